@@ -1,0 +1,47 @@
+import { counted, READ_LIMITS } from './read-limits.ts';
+import { MAKE_IT_SMALLER, refuse } from './refusal.ts';
+
+/** Counts what has been read of a whole file against the limits. Throws `RefusalError` beyond one. */
+export class ReadBudget {
+  #rows = 0;
+  #cells = 0;
+  #characters = 0;
+  #merges = 0;
+  readonly #fileName: string;
+
+  constructor(fileName: string) {
+    this.#fileName = fileName;
+  }
+
+  addRow(sheet: string): void {
+    if (++this.#rows > READ_LIMITS.rows) this.#over('rows', READ_LIMITS.rows, 'rows', sheet);
+  }
+
+  addCell(column: number, text: string, sheet: string): void {
+    if (column >= READ_LIMITS.columns) {
+      this.#over('columns', READ_LIMITS.columns, 'columns in use', sheet);
+    }
+    if (++this.#cells > READ_LIMITS.cells) {
+      this.#over('cells', READ_LIMITS.cells, 'filled cells', sheet);
+    }
+    this.#characters += text.length;
+    if (this.#characters > READ_LIMITS.cellCharacters) {
+      this.#over('cell-characters', READ_LIMITS.cellCharacters, 'characters of text', sheet);
+    }
+  }
+
+  addMerge(sheet: string): void {
+    if (++this.#merges > READ_LIMITS.merges) {
+      this.#over('merges', READ_LIMITS.merges, 'merged areas', sheet);
+    }
+  }
+
+  #over(code: string, limit: number, things: string, sheet: string): never {
+    refuse(
+      code,
+      `The file has more than ${counted(limit)} ${things}.`,
+      `${this.#fileName}, sheet ${sheet}`,
+      MAKE_IT_SMALLER,
+    );
+  }
+}

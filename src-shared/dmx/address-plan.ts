@@ -1,0 +1,145 @@
+/** Addresses as the file gives them, and proposals where it gives none (`check-command.md`). */
+import { lastSlot, slotsPerUniverse, UniverseMap } from './slot-range.ts';
+
+/** What the plan needs of a fixture. */
+export interface Addressable {
+  readonly id: string;
+  readonly run: string | null;
+  readonly universe: number | null;
+  readonly address: number | null;
+  readonly footprint: number | null;
+}
+
+/** Universe (base 1), first and last slot; each null where not known. */
+export interface AddressSlot {
+  readonly universe: number | null;
+  readonly address: number | null;
+  readonly lastAddress: number | null;
+  /** Not from the file: a proposal the engineer has not taken yet. */
+  readonly proposed: boolean;
+}
+
+export type AddressPlan = ReadonlyMap<string, AddressSlot>;
+
+const nothing: AddressSlot = { universe: null, address: null, lastAddress: null, proposed: false };
+
+function given(fixture: Addressable): AddressSlot {
+  const { universe, address, footprint } = fixture;
+  const lastAddress = address === null || footprint === null ? null : lastSlot(address, footprint);
+  return { universe, address, lastAddress, proposed: false };
+}
+
+function totalFootprint(members: readonly Addressable[]): number | null {
+  let total = 0;
+  for (const { footprint } of members) {
+    if (footprint === null || footprint < 1) return null;
+    total += footprint;
+  }
+  return total <= slotsPerUniverse ? total : null;
+}
+
+/** Packs whole runs in order: the next universe when a run does not fit, never back to an earlier one. */
+function proposeWholeRuns(
+  runs: readonly (readonly Addressable[])[],
+  firstUniverse: number,
+  plan: Map<string, AddressSlot>,
+): void {
+  let universe = firstUniverse;
+  let next = 1;
+  for (const members of runs) {
+    const total = totalFootprint(members);
+    if (total === null) {
+      for (const fixture of members) plan.set(fixture.id, nothing);
+      continue;
+    }
+    if (next + total - 1 > slotsPerUniverse) {
+      universe += 1;
+      next = 1;
+    }
+    for (const fixture of members) {
+      const last = lastSlot(next, fixture.footprint ?? 0);
+      plan.set(fixture.id, { universe, address: next, lastAddress: last, proposed: true });
+      next = last + 1;
+    }
+  }
+}
+
+/** The universe most members name; the first named where several tie. Null when none is named. */
+export function ownUniverse(members: readonly Pick<Addressable, 'universe'>[]): number | null {
+  const counts = new Map<number, number>();
+  for (const { universe } of members) {
+    if (universe !== null) counts.set(universe, (counts.get(universe) ?? 0) + 1);
+  }
+  let own: number | null = null;
+  let most = 0;
+  for (const [universe, count] of counts) {
+    if (count > most) {
+      most = count;
+      own = universe;
+    }
+  }
+  return own;
+}
+
+/** Fills the gaps of partly addressed runs with the lowest free slots of their own universe. */
+function fillGaps(
+  runs: readonly (readonly Addressable[])[],
+  taken: Map<number, UniverseMap>,
+  plan: Map<string, AddressSlot>,
+): void {
+  for (const members of runs) {
+    const own = ownUniverse(members);
+    if (own === null) continue;
+    const map = taken.get(own) ?? new UniverseMap();
+    taken.set(own, map);
+    for (const fixture of members) {
+      const { footprint, universe, address } = fixture;
+      if (address !== null) {
+        if (universe !== null) continue;
+        const slot = given(fixture);
+        if (slot.lastAddress !== null) map.take(address, slot.lastAddress);
+        plan.set(fixture.id, { ...slot, universe: own, proposed: true });
+      } else if (footprint !== null && footprint >= 1 && (universe === null || universe === own)) {
+        const first = map.lowestFree(footprint);
+        if (first === null) continue;
+        const last = lastSlot(first, footprint);
+        map.take(first, last);
+        plan.set(fixture.id, { universe: own, address: first, lastAddress: last, proposed: true });
+      }
+    }
+  }
+}
+
+/**
+ * Universe, start and last address of every fixture. `runs` are the runs in order of first
+ * appearance, each in order of place; `all` are all fixtures. Same input, same answer.
+ */
+export function planAddresses(
+  all: readonly Addressable[],
+  runs: readonly (readonly Addressable[])[],
+): AddressPlan {
+  const plan = new Map<string, AddressSlot>();
+  const taken = new Map<number, UniverseMap>();
+  let highest = 0;
+  for (const fixture of all) {
+    const slot = given(fixture);
+    plan.set(fixture.id, slot);
+    if (slot.universe === null) continue;
+    highest = Math.max(highest, slot.universe);
+    if (slot.address !== null && slot.lastAddress !== null) {
+      const map = taken.get(slot.universe) ?? new UniverseMap();
+      taken.set(slot.universe, map);
+      map.take(slot.address, slot.lastAddress);
+    }
+  }
+  const isBare = (f: Addressable) => f.universe === null && f.address === null;
+  const bare = runs.filter((members) => members.every(isBare));
+  if (bare.length < runs.length)
+    fillGaps(
+      runs.filter((r) => !r.every(isBare)),
+      taken,
+      plan,
+    );
+  proposeWholeRuns(bare, highest + 1, plan);
+  return plan;
+}

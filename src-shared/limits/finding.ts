@@ -1,0 +1,90 @@
+import type { ProfileId } from '../document/project.ts';
+import type { SupplyLevel } from '../solve/run-result.ts';
+import {
+  basisOf,
+  type Limit,
+  type LimitId,
+  type Mark,
+  type Outcome,
+  type Severity,
+  severities,
+} from './limit.ts';
+
+/** One broken, near or unchecked limit at a place, with the numbers. Plain data. */
+export interface Finding {
+  /** Stable while limit and place stay the same. */
+  readonly id: string;
+  readonly limit: LimitId;
+  readonly title: string;
+  readonly severity: Severity;
+  /** The run it belongs to; null where it spans several or none. */
+  readonly run: string | null;
+  readonly fixtureIds: readonly string[];
+  readonly marks: readonly Mark[];
+  readonly value: number | null;
+  readonly allowed: number | null;
+  readonly unit: string | null;
+  readonly level: SupplyLevel | null;
+  readonly message: string;
+  readonly basis: string;
+}
+
+/** Makes the finding of an outcome. `scope`: what was checked, such as `C1` or `LP-R 1,3`. */
+export function findingOf(
+  limit: Limit,
+  outcome: Outcome,
+  scope: string,
+  run: string | null,
+  profile: ProfileId,
+): Finding {
+  const place = [scope, outcome.part].filter((text) => text !== '').join('/');
+  const suffix = outcome.severity === 'not-checked' ? '/not-checked' : '';
+  return {
+    id: `${limit.id}:${place}${suffix}`,
+    limit: limit.id,
+    title: limit.title,
+    severity: outcome.severity,
+    run,
+    fixtureIds: outcome.fixtureIds,
+    marks: outcome.marks,
+    value: outcome.value,
+    allowed: outcome.allowed,
+    unit: outcome.unit,
+    level: outcome.level,
+    message: outcome.message,
+    basis: basisOf(limit, profile),
+  };
+}
+
+export interface FindingCounts {
+  readonly stop: number;
+  readonly breach: number;
+  readonly watch: number;
+  readonly note: number;
+  readonly notChecked: number;
+}
+
+export function countFindings(findings: readonly Pick<Finding, 'severity'>[]): FindingCounts {
+  const counts = { stop: 0, breach: 0, watch: 0, note: 0, notChecked: 0 };
+  for (const { severity } of findings) {
+    if (severity === 'not-checked') counts.notChecked += 1;
+    else counts[severity] += 1;
+  }
+  return counts;
+}
+
+const rankOf = new Map<Severity, number>(severities.map((severity, rank) => [severity, rank]));
+
+/** 0 for the worst. */
+export function severityRank(severity: Severity): number {
+  return rankOf.get(severity) ?? severities.length;
+}
+
+/** The strongest thing the tool says when nothing is broken. */
+export function summarySentence(counts: FindingCounts): string {
+  if (counts.stop + counts.breach === 0) {
+    return `No limit found broken with the data given; ${counts.notChecked} not checked.`;
+  }
+  const parts = [`${counts.stop} stop`, `${counts.breach} breach`, `${counts.watch} watch`];
+  return `${parts.join(', ')}; ${counts.notChecked} not checked.`;
+}

@@ -1,0 +1,119 @@
+import type { ColumnId } from '../columns/column-table.ts';
+import type { FixtureFacts } from '../solve/fixture-facts.ts';
+import type { RunResult, SupplyLevel } from '../solve/run-result.ts';
+import type { Mark, Outcome, Severity } from './limit.ts';
+import { sayNotChecked } from './words/not-checked-words.ts';
+
+/** Arithmetic dust that must not turn a value at its limit into one over it. */
+const dust = 1e-9;
+
+export function over(value: number, allowed: number): boolean {
+  return value > allowed + Math.abs(allowed) * dust;
+}
+
+export interface LevelValues {
+  readonly nominal: number;
+  readonly low: number | null;
+  readonly high: number | null;
+}
+
+export interface Judgement {
+  readonly severity: Severity;
+  readonly level: SupplyLevel;
+  readonly value: number;
+  /** Broken, not only near. */
+  readonly broken: boolean;
+}
+
+/**
+ * Supply levels as in the vocabulary: broken at nominal gives the limit's own severity; broken only
+ * at low or high supply a watch; over `watchShare` of the allowed at any level a watch; else null.
+ */
+export function judgeUpper(
+  values: LevelValues,
+  allowed: number,
+  own: Severity,
+  watchShare: number,
+): Judgement | null {
+  const { nominal } = values;
+  if (over(nominal, allowed))
+    return { severity: own, level: 'nominal', value: nominal, broken: true };
+  const ends: [SupplyLevel, number][] = [];
+  if (values.low !== null) ends.push(['low', values.low]);
+  if (values.high !== null) ends.push(['high', values.high]);
+  ends.sort((a, b) => b[1] - a[1]);
+  const [worst] = ends;
+  if (worst !== undefined && over(worst[1], allowed)) {
+    return { severity: 'watch', level: worst[0], value: worst[1], broken: true };
+  }
+  if (over(nominal, allowed * watchShare)) {
+    return { severity: 'watch', level: 'nominal', value: nominal, broken: false };
+  }
+  if (worst !== undefined && over(worst[1], allowed * watchShare)) {
+    return { severity: 'watch', level: worst[0], value: worst[1], broken: false };
+  }
+  return null;
+}
+
+export function marksOf(fixtureIds: readonly string[], ...marked: readonly ColumnId[]): Mark[] {
+  return fixtureIds.flatMap((fixtureId) => marked.map((column) => ({ fixtureId, column })));
+}
+
+export function idsOf(facts: readonly FixtureFacts[]): string[] {
+  return facts.map((f) => f.fixture.id);
+}
+
+/** How a fixture is called in a sentence. */
+export function labelOf(facts: FixtureFacts | undefined): string {
+  if (facts === undefined) return 'unknown fixture';
+  const { tag, origin } = facts.fixture;
+  return tag ?? (origin === null ? 'fixture without tag' : `row ${origin.row} (no tag)`);
+}
+
+/** An outcome without numbers. */
+export function plainOutcome(
+  severity: Severity,
+  part: string,
+  fixtureIds: readonly string[],
+  marks: readonly Mark[],
+  message: string,
+): Outcome {
+  return {
+    severity,
+    part,
+    fixtureIds,
+    marks,
+    message,
+    value: null,
+    allowed: null,
+    unit: null,
+    level: null,
+  };
+}
+
+/** "Not checked": what is missing, and of which fixtures. */
+export function notChecked(
+  title: string,
+  where: string,
+  need: string,
+  fixtureIds: readonly string[] = [],
+  marks: readonly Mark[] = [],
+  part = '',
+): Outcome {
+  return plainOutcome('not-checked', part, fixtureIds, marks, sayNotChecked(title, where, need));
+}
+
+/**
+ * Why a run's solved numbers cannot be judged; null when they can. `broken` findings are still
+ * true when only the home run is missing, since it can but add drop and amps.
+ */
+export function whyUnsolved(
+  run: RunResult,
+): { need: string; fixtureIds: readonly string[] } | null {
+  if (run.solved === false) return { need: 'an operating point', fixtureIds: [] };
+  if (run.solved === null) {
+    const fixtureIds = [...new Set(run.needs.flatMap((n) => n.fixtureIds))];
+    return { need: run.needs.map((n) => n.what).join(', ') || 'readable loads', fixtureIds };
+  }
+  return null;
+}

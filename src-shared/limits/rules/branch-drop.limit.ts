@@ -1,0 +1,76 @@
+import { dropPct, type LevelResult, type RunResult, worstDrop } from '../../solve/run-result.ts';
+import type { LimitContext, Outcome, RunLimit } from '../limit.ts';
+import { idsOf, judgeUpper, labelOf, marksOf, notChecked, over, whyUnsolved } from '../outcome.ts';
+import { sayBranchDrop } from '../words/power-words.ts';
+
+function homeRunShare(run: RunResult, level: LevelResult): number {
+  const homeKm = (2 * run.homeRunM) / 1000;
+  const volts = homeKm * (run.homeRunOhmPerKm ?? 0) * level.headA;
+  return (100 * volts) / level.supplyV;
+}
+
+function check(run: RunResult, context: LimitContext): Outcome[] {
+  const where = `run ${run.run.name}`;
+  const unsolved = whyUnsolved(run);
+  const worst = run.nominal === null ? null : worstDrop(run.nominal);
+  if (unsolved !== null || worst === null || run.nominal === null) {
+    return [
+      notChecked('Branch drop', where, unsolved?.need ?? 'a solved run', unsolved?.fixtureIds),
+    ];
+  }
+  const { numbers } = context;
+  const allowed = numbers.branchDropPct;
+  const own = numbers.branchDropBinding ? 'breach' : 'watch';
+  const at = (level: LevelResult | null) =>
+    level === null ? null : (worstDrop(level)?.dropPct ?? null);
+  const judged = judgeUpper(
+    { nominal: worst.dropPct, low: at(run.low), high: at(run.high) },
+    allowed,
+    own,
+    numbers.watchShare,
+  );
+  const outcomes: Outcome[] = [];
+  if (!run.homeRunKnown && !(judged?.broken === true && judged.level === 'nominal')) {
+    outcomes.push(notChecked('Branch drop', where, 'the home run length'));
+  }
+  if (judged === null) return outcomes;
+  const level = run[judged.level] ?? run.nominal;
+  const broken = run.facts.filter((_, i) => over(dropPct(level, i), allowed));
+  const last = run.facts[worst.index];
+  const fixtureIds = broken.length > 0 ? idsOf(broken) : last === undefined ? [] : idsOf([last]);
+  outcomes.push({
+    severity: judged.severity,
+    part: '',
+    fixtureIds,
+    marks: marksOf(fixtureIds, 'drop'),
+    value: judged.value,
+    allowed,
+    unit: '%',
+    level: judged.level,
+    message: sayBranchDrop({
+      run: run.run.name,
+      judged,
+      allowedPct: allowed,
+      tag: labelOf(last),
+      places: broken.length,
+      homeRunPct: homeRunShare(run, level),
+      tolerancePct: numbers.supplyTolerancePct,
+      advice: !numbers.branchDropBinding,
+    }),
+  });
+  return outcomes;
+}
+
+/** Drop from the panel to any fixture, home run included. */
+export const branchDrop: RunLimit = {
+  id: 'branch-drop',
+  title: 'Branch drop',
+  basis: {
+    'north-america':
+      'NEC 210.19(A) informational note, advice; CEC 8-102, a rule; the project says which. Verify in the adopted edition.',
+    iec: 'IEC 60364-5-52 Annex G: 3 % for lighting on a public supply, verify in the adopted edition.',
+  },
+  needs: 'home run, and everything that solves the run',
+  scope: 'run',
+  check,
+};

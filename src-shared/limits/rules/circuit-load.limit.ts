@@ -1,0 +1,92 @@
+import type { RunResult, SupplyLevel } from '../../solve/run-result.ts';
+import { circuitName } from '../circuit-name.ts';
+import type { CircuitLimit, CircuitResult, LimitContext, Outcome } from '../limit.ts';
+import { idsOf, judgeUpper, marksOf, notChecked } from '../outcome.ts';
+import { sayCircuitLoad } from '../words/power-words.ts';
+
+/** Phasor sum of the runs' head currents; null when one of them is not solved at this level. */
+function circuitAmps(runs: readonly RunResult[], level: SupplyLevel): number | null {
+  let re = 0;
+  let im = 0;
+  for (const run of runs) {
+    const at = run[level];
+    if (at === null) return null;
+    re += at.headRe;
+    im += at.headIm;
+  }
+  return Math.hypot(re, im);
+}
+
+/** What a workbook with fixed amps at nominal voltage would read; only to warn of it. */
+function fixedAmps(runs: readonly RunResult[]): number | null {
+  let total = 0;
+  for (const run of runs) {
+    for (const { loadW, powerFactor } of run.facts) {
+      if (loadW === null || powerFactor === null || run.supplyV === null) return null;
+      total += loadW / (powerFactor * run.supplyV);
+    }
+  }
+  return total;
+}
+
+function check(result: CircuitResult, context: LimitContext): Outcome[] {
+  const { circuit, runs } = result;
+  const where = circuitName(result);
+  const firsts = runs.flatMap((run) => idsOf(run.facts.slice(0, 1)));
+  const { breakerA } = circuit;
+  if (breakerA === null) {
+    return [
+      notChecked('Circuit load', where, 'the breaker rating', firsts, marksOf(firsts, 'breaker')),
+    ];
+  }
+  const nominal = circuitAmps(runs, 'nominal');
+  if (nominal === null) {
+    const unsolved = runs.filter((run) => run.nominal === null).map((run) => `run ${run.run.name}`);
+    return [notChecked('Circuit load', where, `a solution of ${unsolved.join(', ')}`)];
+  }
+  const factor = context.numbers.continuousFactor;
+  const allowedA = breakerA * factor;
+  const values = { nominal, low: circuitAmps(runs, 'low'), high: circuitAmps(runs, 'high') };
+  const judged = judgeUpper(values, allowedA, 'breach', context.numbers.watchShare);
+  const outcomes: Outcome[] = [];
+  if (judged?.severity !== 'breach' && runs.some((run) => !run.homeRunKnown)) {
+    outcomes.push(notChecked('Circuit load', where, 'the home run length'));
+  }
+  if (judged === null) return outcomes;
+  outcomes.push({
+    severity: judged.severity,
+    part: '',
+    fixtureIds: runs.flatMap((run) => idsOf(run.facts)),
+    marks: marksOf(firsts, 'circuit'),
+    value: judged.value,
+    allowed: allowedA,
+    unit: 'A',
+    level: judged.level,
+    message: sayCircuitLoad({
+      where,
+      judged,
+      allowedA,
+      breakerA,
+      factor,
+      runs: runs.map((run) => run.run.name),
+      lowA: values.low,
+      tolerancePct: context.numbers.supplyTolerancePct,
+      fixedA: fixedAmps(runs),
+    }),
+  });
+  return outcomes;
+}
+
+/** True amps of all runs of a circuit against the breaker's continuous allowance. */
+export const circuitLoad: CircuitLimit = {
+  id: 'circuit-load',
+  title: 'Circuit load',
+  basis: {
+    'north-america':
+      'NEC 210.19 and 210.20, CEC 8-104: continuous load at most 80 % of the breaker, verify in the adopted edition.',
+    iec: 'IEC 60364-4-43: design current at most the rated current of the breaker, verify in the adopted edition.',
+  },
+  needs: 'breaker rating, home runs, and a solution of every run of the circuit',
+  scope: 'circuit',
+  check,
+};

@@ -1,0 +1,111 @@
+import type { RunResult, SupplyLevel } from '../../solve/run-result.ts';
+import type { LimitContext, Outcome, RunLimit } from '../limit.ts';
+import { idsOf, labelOf, marksOf, notChecked, over, whyUnsolved } from '../outcome.ts';
+import { sayUnderVolts } from '../words/power-words.ts';
+import { groupByType, type TypeGroup } from './type-groups.ts';
+
+const order: readonly SupplyLevel[] = ['nominal', 'low', 'high'];
+
+interface Low {
+  readonly level: SupplyLevel;
+  readonly voltsV: number;
+  readonly index: number;
+  readonly below: readonly number[];
+}
+
+function lowestAt(run: RunResult, group: TypeGroup, level: SupplyLevel, minV: number): Low | null {
+  const solved = run[level];
+  if (solved === null) return null;
+  let found: Low | null = null;
+  const below: number[] = [];
+  for (const { index } of group.members) {
+    const voltsV = solved.voltsV[index] ?? 0;
+    if (over(minV, voltsV)) below.push(index);
+    if (found === null || voltsV < found.voltsV) found = { level, voltsV, index, below };
+  }
+  return found;
+}
+
+/** Near: less than a tenth of the room between nominal supply and the minimum is left. */
+function isNear(run: RunResult, low: Low, minV: number, watchShare: number): boolean {
+  const supplyV = run.supplyV ?? 0;
+  return supplyV > minV && over(supplyV - low.voltsV, (supplyV - minV) * watchShare);
+}
+
+function checkGroup(run: RunResult, group: TypeGroup, context: LimitContext): Outcome[] {
+  const facts = group.members.map((m) => m.facts);
+  const first = facts[0];
+  if (first === undefined) return [];
+  const where = `type ${group.name}, run ${run.run.name}`;
+  const { minV } = first;
+  const title = 'Fixture under volts';
+  if (minV === null)
+    return [
+      notChecked(
+        title,
+        where,
+        'the lowest input voltage of the type',
+        idsOf(facts),
+        [],
+        group.name,
+      ),
+    ];
+  // A supply that is wrong from the start is the wrong-voltage limit's finding, not a drop.
+  if (over(minV, run.supplyV ?? 0)) return [];
+  const found = order.flatMap((level) => lowestAt(run, group, level, minV) ?? []);
+  const broken = found.find((low) => low.below.length > 0);
+  const { numbers } = context;
+  const near = found.find((low) => isNear(run, low, minV, numbers.watchShare));
+  const judged = broken ?? near;
+  const lowSupplyAlone = broken?.level === 'low' && over(minV, run.low?.supplyV ?? 0);
+  const outcomes: Outcome[] = [];
+  if (!run.homeRunKnown && broken?.level !== 'nominal') {
+    outcomes.push(notChecked(title, where, 'the home run length', idsOf(facts), [], group.name));
+  }
+  if (judged === undefined || lowSupplyAlone) return outcomes;
+  const hit = broken === undefined ? [judged.index] : judged.below;
+  const fixtureIds = idsOf(run.facts.filter((_, i) => hit.includes(i)));
+  outcomes.push({
+    severity: broken?.level === 'nominal' ? 'breach' : 'watch',
+    part: group.name,
+    fixtureIds,
+    marks: marksOf(fixtureIds, 'voltsHere'),
+    value: judged.voltsV,
+    allowed: minV,
+    unit: 'V',
+    level: judged.level,
+    message: sayUnderVolts({
+      run: run.run.name,
+      tag: labelOf(run.facts[judged.index]),
+      voltsV: judged.voltsV,
+      minV,
+      level: judged.level,
+      tolerancePct: numbers.supplyTolerancePct,
+      count: hit.length,
+      broken: broken !== undefined,
+      assumed: first.windowAssumed,
+      type: group.name,
+    }),
+  });
+  return outcomes;
+}
+
+function check(run: RunResult, context: LimitContext): Outcome[] {
+  const unsolved = whyUnsolved(run);
+  if (unsolved !== null) {
+    return [
+      notChecked('Fixture under volts', `run ${run.run.name}`, unsolved.need, unsolved.fixtureIds),
+    ];
+  }
+  return groupByType(run.facts).flatMap((group) => checkGroup(run, group, context));
+}
+
+/** Solved volts at every fixture against the lowest input voltage of its type. */
+export const fixtureUnderVolts: RunLimit = {
+  id: 'fixture-under-volts',
+  title: 'Fixture under volts',
+  basis: 'Input window of the ordered voltage option, from the type.',
+  needs: 'lowest input voltage of the type, home run, and everything that solves the run',
+  scope: 'run',
+  check,
+};

@@ -1,0 +1,119 @@
+import type { ProfileNumbers } from '../../document/profile.ts';
+import { circuitName } from '../circuit-name.ts';
+import type { CircuitLimit, CircuitResult, LimitContext, Outcome } from '../limit.ts';
+import { idsOf, marksOf, notChecked, over } from '../outcome.ts';
+import { sayLeakage } from '../words/power-words.ts';
+
+interface Allowance {
+  readonly breachMa: number;
+  readonly watchMa: number;
+  readonly device: string;
+  readonly why: string;
+}
+
+/** Reads the device as written: a Class A ground-fault device, a residual current device with its mA, none. */
+export function allowanceOf(
+  protection: string,
+  numbers: ProfileNumbers,
+): Allowance | 'none' | null {
+  const text = protection.trim().toLowerCase();
+  if (/^(none|no|without|-+|–|—)$/.test(text)) return 'none';
+  const rated = /(\d+(?:[.,]\d+)?)\s*ma\b/.exec(text)?.[1];
+  if (rated !== undefined) {
+    const ratedMa = Number(rated.replace(',', '.'));
+    const breachMa = ratedMa * numbers.residualShare;
+    return {
+      breachMa,
+      watchMa: breachMa * numbers.watchShare,
+      device: `device of ${ratedMa} mA`,
+      why: `${Math.round(numbers.residualShare * 100)} % of its rated residual current`,
+    };
+  }
+  if (/class\s*a\b/.test(text) || /\bgfci\b/.test(text)) {
+    return {
+      breachMa: numbers.classABreachMa,
+      watchMa: numbers.classAWatchMa,
+      device: 'Class A ground-fault device',
+      why: 'it trips from 4 to 6 mA',
+    };
+  }
+  return null;
+}
+
+function check(result: CircuitResult, context: LimitContext): Outcome[] {
+  const { circuit, runs } = result;
+  const where = circuitName(result);
+  const title = 'Leakage';
+  const firsts = runs.flatMap((run) => idsOf(run.facts.slice(0, 1)));
+  const protectionMarks = marksOf(firsts, 'protection');
+  if (circuit.protection === null) {
+    return [
+      notChecked(
+        title,
+        where,
+        'the protective device (write none where there is none)',
+        firsts,
+        protectionMarks,
+      ),
+    ];
+  }
+  const allowance = allowanceOf(circuit.protection, context.numbers);
+  if (allowance === 'none') return [];
+  if (allowance === null) {
+    return [
+      notChecked(
+        title,
+        where,
+        `the rating in mA of "${circuit.protection}"`,
+        firsts,
+        protectionMarks,
+      ),
+    ];
+  }
+  const facts = runs.flatMap((run) => run.facts);
+  const lacking = idsOf(facts.filter((f) => f.leakageMa === null));
+  const leakageMa = facts.reduce((sum, f) => sum + (f.leakageMa ?? 0), 0);
+  const broken = over(leakageMa, allowance.breachMa);
+  if (!broken && lacking.length > 0) {
+    return [
+      notChecked(title, where, 'the leakage of the fixtures', lacking, marksOf(lacking, 'leakage')),
+    ];
+  }
+  if (!broken && !over(leakageMa, allowance.watchMa)) return [];
+  const fixtureIds = idsOf(facts);
+  return [
+    {
+      severity: broken ? 'breach' : 'watch',
+      part: '',
+      fixtureIds,
+      marks: protectionMarks,
+      value: leakageMa,
+      allowed: allowance.breachMa,
+      unit: 'mA',
+      level: null,
+      message: sayLeakage({
+        where,
+        leakageMa,
+        allowedMa: broken ? allowance.breachMa : allowance.watchMa,
+        device: allowance.device,
+        count: fixtureIds.length,
+        broken,
+        why: allowance.why,
+      }),
+    },
+  ];
+}
+
+/** Leakage of all fixtures behind one protective device against what it bears without tripping. */
+export const leakage: CircuitLimit = {
+  id: 'leakage',
+  title: 'Leakage',
+  basis: {
+    'north-america':
+      'UL 943: Class A devices trip from 6 mA and not below 4 mA; watch from 2 mA is common practice, no source. Verify in the adopted edition.',
+    iec: 'IEC 60364-5-53, 531.3.2: at most 30 % of the rated residual operating current, verify in the adopted edition.',
+  },
+  needs: 'protective device with its rating, leakage of every fixture behind it',
+  scope: 'circuit',
+  check,
+};

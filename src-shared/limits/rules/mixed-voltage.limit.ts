@@ -1,0 +1,75 @@
+import type { Supply } from '../../document/project.ts';
+import { circuitName } from '../circuit-name.ts';
+import type { CircuitLimit, CircuitResult, Outcome } from '../limit.ts';
+import { idsOf, marksOf, notChecked, plainOutcome } from '../outcome.ts';
+import { sayMixedVoltage } from '../words/power-words.ts';
+import { ratedVolts } from '../words/shared-words.ts';
+
+/** A panel offers its two voltages; 1 % of slack for names such as 346 and 347 V. */
+function panelOffers(supply: Supply, supplyV: number): boolean | null {
+  const offered = [supply.lineToLineV, supply.lineToNeutralV].filter((v) => v !== null);
+  if (offered.length === 0) return null;
+  return offered.some((v) => Math.abs(v - supplyV) <= 0.01 * v);
+}
+
+function statedVoltages(result: CircuitResult): Map<number, string[]> {
+  const stated = new Map<number, string[]>();
+  const add = (supplyV: number, ids: readonly string[]) =>
+    stated.set(supplyV, [...(stated.get(supplyV) ?? []), ...ids]);
+  for (const run of result.runs) {
+    for (const { fixture } of run.facts) {
+      const supplyV = fixture.differing?.supplyV ?? run.supplyV;
+      if (supplyV !== null) add(supplyV, [fixture.id]);
+    }
+  }
+  return stated;
+}
+
+function check(result: CircuitResult): Outcome[] {
+  const where = circuitName(result);
+  const stated = statedVoltages(result);
+  const unknown = result.runs.filter((run) => run.supplyV === null);
+  const outcomes: Outcome[] = [];
+  if (unknown.length > 0) {
+    const ids = unknown.flatMap((run) => idsOf(run.facts.slice(0, 1)));
+    outcomes.push(
+      notChecked('Mixed voltage', where, 'the supply voltage', ids, marksOf(ids, 'supply')),
+    );
+  }
+  if (stated.size > 1) {
+    const groups = [...stated].sort((a, b) => b[1].length - a[1].length);
+    const strays = groups.slice(1).flatMap(([, ids]) => ids);
+    const found = groups.map(([v, ids]) => `${ratedVolts(v)} on ${ids.length}`);
+    const message = sayMixedVoltage({
+      where,
+      found,
+      why: 'one circuit and one run carry one voltage',
+    });
+    outcomes.push(plainOutcome('stop', '', strays, marksOf(strays, 'supply'), message));
+  }
+  const [first] = stated;
+  const supply = result.runs[0]?.supply ?? null;
+  if (
+    stated.size === 1 &&
+    first !== undefined &&
+    supply !== null &&
+    panelOffers(supply, first[0]) === false
+  ) {
+    const system =
+      supply.system ?? `${supply.lineToLineV ?? '?'}/${supply.lineToNeutralV ?? '?'} V`;
+    const why = `panel ${supply.name} (${system}) has no such voltage`;
+    const message = sayMixedVoltage({ where, found: [ratedVolts(first[0])], why });
+    outcomes.push(plainOutcome('stop', 'panel', first[1], marksOf(first[1], 'supply'), message));
+  }
+  return outcomes;
+}
+
+/** Fixtures of one run, runs of one circuit, and the panel must agree on one voltage. */
+export const mixedVoltage: CircuitLimit = {
+  id: 'mixed-voltage',
+  title: 'Mixed voltage',
+  basis: 'Physics: one circuit has one voltage, one its panel offers.',
+  needs: 'supply voltage of every run of the circuit',
+  scope: 'circuit',
+  check,
+};

@@ -1,0 +1,78 @@
+import type { RunResult } from '../../solve/run-result.ts';
+import type { LimitContext, Outcome, RunLimit } from '../limit.ts';
+import { labelOf, marksOf, notChecked, plainOutcome } from '../outcome.ts';
+import { length as wordsOf } from '../words/shared-words.ts';
+import { sayNoPieces } from '../words/value-words.ts';
+
+function check(run: RunResult, context: LimitContext): Outcome[] {
+  const where = `run ${run.run.name}`;
+  const title = 'Stock pieces';
+  const { line, facts } = run;
+  const unit = context.project.settings.displayUnit;
+  const most = context.numbers.maxPiecesPerSpan;
+  const outcomes: Outcome[] = [];
+  const unbuilt = new Map<string, number[]>();
+  const silent: string[] = [];
+  const hasJumpers = (line?.jumperLengthsM.length ?? 0) > 0;
+  facts.forEach((f, index) => {
+    const span = run.spanM[index] ?? null;
+    const pieces = run.piecesM[index] ?? null;
+    if (f.fixture.installedM !== null) return;
+    if (span === null || pieces === null || (index > 0 && !hasJumpers)) silent.push(f.fixture.id);
+    else if (pieces.length === 0 && span > 0)
+      push(unbuilt, `${index === 0 ? 'lead' : 'none'}:${span}`, index);
+    else if (pieces.length > most) push(unbuilt, `many:${span}`, index);
+  });
+  for (const [key, indexes] of unbuilt) {
+    const kind = key.slice(0, key.indexOf(':'));
+    const at = indexes.flatMap((i) => facts[i] ?? []);
+    const ids = at.map((f) => f.fixture.id);
+    const needM = run.spanM[indexes[0] ?? 0] ?? 0;
+    const longest = Math.max(
+      0,
+      ...(kind === 'lead' ? (line?.leadInLengthsM ?? []) : (line?.jumperLengthsM ?? [])),
+    );
+    const why =
+      kind === 'many'
+        ? `it takes more than ${most} pieces`
+        : kind === 'lead'
+          ? `the longest lead-in of line ${line?.name ?? ''} is ${wordsOf(longest, unit)}`
+          : `no stock length of line ${line?.name ?? ''} serves`;
+    const message = sayNoPieces({ run: run.run.name, tags: at.map(labelOf), needM, unit, why });
+    outcomes.push({
+      ...plainOutcome(
+        'breach',
+        key,
+        ids,
+        marksOf(ids, indexes[0] === 0 ? 'leadIn' : 'span'),
+        message,
+      ),
+      value: needM,
+      unit: 'm',
+    });
+  }
+  if (silent.length > 0) {
+    const need = hasJumpers ? 'every span' : 'the stock lengths of the line';
+    outcomes.push(
+      notChecked(title, where, need, silent, hasJumpers ? marksOf(silent, 'span') : []),
+    );
+  }
+  return outcomes;
+}
+
+function push(map: Map<string, number[]>, key: string, index: number): void {
+  const list = map.get(key);
+  if (list === undefined) map.set(key, [index]);
+  else list.push(index);
+}
+
+/** Every span must be buildable from the line's stock lengths, the lead-in from its lead-ins. */
+export const noStockPieces: RunLimit = {
+  id: 'no-stock-pieces',
+  title: 'Stock pieces',
+  basis:
+    'Stock lengths of the line; a jumper is never cut (listing). More than six pieces in a span is our own figure, no source.',
+  needs: 'stock lengths of the line, every span',
+  scope: 'run',
+  check,
+};

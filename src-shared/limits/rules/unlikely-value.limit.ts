@@ -1,0 +1,110 @@
+import type { ColumnId } from '../../columns/column-table.ts';
+import type { RunResult } from '../../solve/run-result.ts';
+import { formatLength } from '../../units/format-quantity.ts';
+import type { LimitContext, Outcome, RunLimit } from '../limit.ts';
+import { idsOf, marksOf, notChecked, plainOutcome } from '../outcome.ts';
+import { sayUnlikely } from '../words/value-words.ts';
+
+/** Ranges outside which a value is more often a slip than a fact. Common practice, no source. */
+const usual = {
+  loadW: { min: 1, max: 2000 },
+  powerFactor: { min: 0.4, max: 1 },
+  spanM: { min: 0, max: 100 },
+  homeRunM: { min: 0, max: 500 },
+  supplyV: { min: 90, max: 600 },
+  footprint: { min: 1, max: 128 },
+};
+
+const isOutside = (value: number | null, range: { min: number; max: number }): value is number =>
+  value !== null && (value < range.min || value > range.max);
+
+function check(run: RunResult, context: LimitContext): Outcome[] {
+  const where = `run ${run.run.name}`;
+  const unit = context.project.settings.displayUnit;
+  const outcomes: Outcome[] = [];
+  const add = (
+    what: string,
+    column: ColumnId,
+    hits: readonly (readonly [string, number])[],
+    show: (v: number) => string,
+    range: string,
+  ) => {
+    if (hits.length === 0) return;
+    const ids = hits.map(([id]) => id);
+    const values = [...new Set(hits.map(([, value]) => show(value)))];
+    const message = sayUnlikely({ what, where, values, usual: range });
+    outcomes.push({
+      ...plainOutcome('watch', what, ids, marksOf(ids, column), message),
+      value: hits[0]?.[1] ?? null,
+    });
+  };
+  const pick = (value: (index: number) => number | null, range: { min: number; max: number }) =>
+    run.facts.flatMap((f, index) => {
+      const v = value(index);
+      return isOutside(v, range) ? [[f.fixture.id, v] as const] : [];
+    });
+  const first = run.facts.slice(0, 1).map((f) => f.fixture.id);
+  const ofRun = (value: number | null, range: { min: number; max: number }) =>
+    isOutside(value, range) ? first.map((id) => [id, value] as const) : [];
+  const feet = (m: number) => formatLength(m, unit);
+  // A load of 0 W is a blank position, not a slip.
+  const watts = (i: number) => run.facts[i]?.loadW || null;
+  add(
+    'watts',
+    'load',
+    pick(watts, usual.loadW),
+    (v) => `${v} W`,
+    `${usual.loadW.min} to ${usual.loadW.max} W`,
+  );
+  add(
+    'power factor',
+    'powerFactor',
+    pick((i) => run.facts[i]?.powerFactor ?? null, usual.powerFactor),
+    (v) => `${v}`,
+    `${usual.powerFactor.min} to ${usual.powerFactor.max}`,
+  );
+  add(
+    'span',
+    'span',
+    pick((i) => run.spanM[i] ?? null, usual.spanM),
+    feet,
+    `up to ${feet(usual.spanM.max)}`,
+  );
+  add(
+    'home run',
+    'homeRun',
+    ofRun(run.homeRunKnown ? run.homeRunM : null, usual.homeRunM),
+    feet,
+    `up to ${feet(usual.homeRunM.max)}`,
+  );
+  add(
+    'supply voltage',
+    'supply',
+    ofRun(run.supplyV, usual.supplyV),
+    (v) => `${v} V`,
+    `${usual.supplyV.min} to ${usual.supplyV.max} V`,
+  );
+  add(
+    'footprint',
+    'footprint',
+    pick((i) => run.facts[i]?.footprint ?? null, usual.footprint),
+    (v) => `${v} slots`,
+    `${usual.footprint.min} to ${usual.footprint.max} slots`,
+  );
+  const silent = run.facts.filter((f, i) => f.loadW === null || run.spanM[i] === null);
+  if (silent.length > 0) {
+    const ids = idsOf(silent);
+    outcomes.push(notChecked('Unlikely value', where, 'watts and span', ids, [], 'unknown'));
+  }
+  return outcomes;
+}
+
+/** Values that are more often a slip of unit or digits. Used as they stand. */
+export const unlikelyValue: RunLimit = {
+  id: 'unlikely-value',
+  title: 'Unlikely value',
+  basis: 'Usual ranges; common practice, no source.',
+  needs: 'the values themselves',
+  scope: 'run',
+  check,
+};

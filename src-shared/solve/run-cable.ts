@@ -1,0 +1,106 @@
+/** What a run is built of: conductors, spans, stock pieces, installed lengths. */
+import type { Line, Project, Run } from '../document/project.ts';
+import { conductorResistanceOhmPerKm } from '../electrical/conductor.ts';
+import { createStockChooser, type StockChooser } from '../takeoff/stock-pieces.ts';
+import { parseConductorSize } from '../units/conductor-size.ts';
+import type { FixtureFacts } from './fixture-facts.ts';
+
+export interface RunCable {
+  readonly lineOhmPerKm: number | null;
+  readonly lineReactanceOhmPerKm: number;
+  readonly homeRunOhmPerKm: number | null;
+  readonly homeRunReactanceOhmPerKm: number;
+  readonly spanM: (number | null)[];
+  readonly piecesM: (readonly number[] | null)[];
+  readonly installedM: (number | null)[];
+}
+
+/** Hot resistance of a named conductor per conductor; null when the name or the size is not known. */
+export function namedConductorOhmPerKm(name: string | null): number | null {
+  if (name === null) return null;
+  const size = parseConductorSize(name);
+  return size.ok ? conductorResistanceOhmPerKm(size) : null;
+}
+
+const choosers = new WeakMap<Line, StockChooser>();
+
+/** The stock chooser of a line's jumpers; made once a line record. Null: no stock lengths, span as drawn. */
+export function jumperChooser(line: Line | null): StockChooser | null {
+  if (line === null || line.jumperLengthsM.length === 0) return null;
+  let chooser = choosers.get(line);
+  if (chooser === undefined) {
+    chooser = createStockChooser(line.jumperLengthsM, line.pieceChoice);
+    choosers.set(line, chooser);
+  }
+  return chooser;
+}
+
+function lineResistance(project: Project, run: Run, line: Line | null): number | null {
+  const { exactOhmPerKm } = project.settings;
+  if (exactOhmPerKm !== null) return exactOhmPerKm;
+  if (run.conductor !== null) return namedConductorOhmPerKm(run.conductor);
+  return line?.resistanceOhmPerKm ?? namedConductorOhmPerKm(line?.conductor ?? null);
+}
+
+function homeRunResistance(project: Project, run: Run, lineOhmPerKm: number | null): number | null {
+  const { exactOhmPerKm, homeRunConductor } = project.settings;
+  if (exactOhmPerKm !== null) return exactOhmPerKm;
+  const named = run.homeRunConductor ?? homeRunConductor;
+  return named === null ? lineOhmPerKm : namedConductorOhmPerKm(named);
+}
+
+/** The lead-in is cut to the drawn length at the head box; where it may not be, the shortest stock lead-in that reaches. */
+function leadInLength(line: Line | null, needM: number): { lengthM: number; pieces: number[] } {
+  const stock = line === null ? [] : [...line.leadInLengthsM].sort((a, b) => a - b);
+  const piece = stock.find((lengthM) => lengthM >= needM - 1e-6);
+  if (piece === undefined) return { lengthM: needM, pieces: stock.length === 0 ? [needM] : [] };
+  return { lengthM: line?.leadInCuttable === false ? piece : needM, pieces: [piece] };
+}
+
+/**
+ * Spans, pieces and installed lengths of a run, in order of place. Place 1 is the lead-in: from the
+ * run, else its own span. `piecesM` is null where a span is not known and empty where no stock serves.
+ */
+export function runCable(
+  project: Project,
+  run: Run,
+  line: Line | null,
+  facts: readonly FixtureFacts[],
+): RunCable {
+  const lineOhmPerKm = lineResistance(project, run, line);
+  const exactX = project.settings.exactReactanceOhmPerKm;
+  const reactance = exactX ?? line?.reactanceOhmPerKm ?? 0;
+  const named = run.homeRunConductor ?? project.settings.homeRunConductor;
+  const chooser = jumperChooser(line);
+  const spanM: (number | null)[] = [];
+  const piecesM: (readonly number[] | null)[] = [];
+  const installedM: (number | null)[] = [];
+  facts.forEach(({ fixture }, index) => {
+    const span = index === 0 ? (run.leadInM ?? fixture.spanM) : fixture.spanM;
+    spanM.push(span);
+    if (span === null) {
+      piecesM.push(null);
+      installedM.push(fixture.installedM);
+    } else if (index === 0) {
+      const leadIn = leadInLength(line, span);
+      piecesM.push(leadIn.pieces);
+      installedM.push(fixture.installedM ?? leadIn.lengthM);
+    } else if (chooser === null) {
+      piecesM.push([span]);
+      installedM.push(fixture.installedM ?? span);
+    } else {
+      const choice = chooser(span);
+      piecesM.push(choice?.pieces ?? []);
+      installedM.push(fixture.installedM ?? choice?.lengthM ?? span);
+    }
+  });
+  return {
+    lineOhmPerKm,
+    lineReactanceOhmPerKm: reactance,
+    homeRunOhmPerKm: homeRunResistance(project, run, lineOhmPerKm),
+    homeRunReactanceOhmPerKm: exactX ?? (named === null ? reactance : 0),
+    spanM,
+    piecesM,
+    installedM,
+  };
+}

@@ -1,0 +1,13 @@
+import { defineConfig } from 'vitest/config';
+
+// Kept beside the tests: vitest takes its path on the command line.
+export default defineConfig({
+  root: new URL('..', import.meta.url).pathname,
+  test: {
+    include: ['tests/**/*.test.ts'],
+    exclude: ['tests/bench/**', 'node_modules/**', 'out/**'],
+    testTimeout: 60_000,
+    hookTimeout: 120_000,
+    maxWorkers: 2,
+  },
+});
