@@ -79,9 +79,13 @@ function workingLetters(pattern: string): string {
   return pattern.replace(/"[^"]*"|\\.|_.|\*./g, '');
 }
 
+/** Programs stop at 255 characters; a much longer one is not a format. */
+const LONGEST_PATTERN = 1_000;
+
 /** A number format from its pattern; one that cannot be understood counts as General. */
 export function numberFormatOf(pattern: string): NumberFormat {
-  if (/^\s*(general|)\s*$/i.test(pattern) || !isValidFormat(pattern)) return GENERAL_FORMAT;
+  if (/^\s*(general|)\s*$/i.test(pattern)) return GENERAL_FORMAT;
+  if (pattern.length > LONGEST_PATTERN || !isValidFormat(pattern)) return GENERAL_FORMAT;
   const letters = workingLetters(pattern);
   const shapesText = letters.includes('@') && pattern.trim() !== '@';
   if (/\[(h+|m+|s+)\]/i.test(letters)) return { pattern, kind: 'elapsed', shapesText };

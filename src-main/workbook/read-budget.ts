@@ -1,6 +1,8 @@
 import { counted, READ_LIMITS } from './read-limits.ts';
 import { MAKE_IT_SMALLER, refuse } from './refusal.ts';
 
+const LARGE_PART_BYTES = 20_000_000;
+
 /** Counts what has been read of a whole file against the limits. Throws `RefusalError` beyond one. */
 export class ReadBudget {
   #rows = 0;
@@ -28,6 +30,18 @@ export class ReadBudget {
     if (this.#characters > READ_LIMITS.cellCharacters) {
       this.#over('cell-characters', READ_LIMITS.cellCharacters, 'characters of text', sheet);
     }
+  }
+
+  /**
+   * Ends early on a large part with far too many values: counting end tags is quicker than parsing.
+   * What it misses (an unusual way of writing) the count per cell finds.
+   */
+  guardLargePart(bytes: Uint8Array, sheet: string): void {
+    if (bytes.length < LARGE_PART_BYTES) return;
+    const buffer = Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength);
+    let values = this.#cells;
+    for (let at = buffer.indexOf('</v>'); at >= 0; at = buffer.indexOf('</v>', at + 4)) values++;
+    if (values > READ_LIMITS.cells) this.#over('cells', READ_LIMITS.cells, 'filled cells', sheet);
   }
 
   addMerge(sheet: string): void {

@@ -156,6 +156,7 @@ export function readSheetPart(
   sheet: string,
   context: SheetContext,
 ): SheetPart {
+  context.budget.guardLargePart(bytes, sheet);
   const handler = new SheetHandler(sheet, context);
   walkXml(bytes, context.parts.where(partName), handler);
   return {

@@ -78,8 +78,11 @@ export class SheetRows {
 
   endCell(stored: StoredCell, formula: StoredFormula | undefined): void {
     const column = this.#column;
-    const reading = readCellValue(stored, this.#context, () =>
-      this.#context.parts.where(cellName(this.#sheet, this.#rowNumber, column)),
+    const reading = readCellValue(
+      stored,
+      this.#context,
+      () =>
+        `${this.#context.parts.fileName}, cell ${cellName(this.#sheet, this.#rowNumber, column)}`,
     );
     if (!reading) return;
     this.#context.budget.addCell(column, reading.text, this.#sheet);

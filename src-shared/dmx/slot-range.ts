@@ -26,8 +26,13 @@ export class UniverseMap {
 
   /** First slot of the lowest free stretch of `length` slots; null when there is none. */
   lowestFree(length: number): number | null {
+    return this.firstFreeFrom(1, length);
+  }
+
+  /** First slot at or behind `from` where `length` slots are free; null when there is none. */
+  firstFreeFrom(from: number, length: number): number | null {
     let free = 0;
-    for (let slot = 1; slot <= slotsPerUniverse; slot += 1) {
+    for (let slot = Math.max(1, from); slot <= slotsPerUniverse; slot += 1) {
       free = this.taken[slot] === 1 ? 0 : free + 1;
       if (free === length) return slot - length + 1;
     }

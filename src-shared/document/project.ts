@@ -198,6 +198,8 @@ export interface Assumption {
 }
 
 export interface SourceColumn {
+  /** Zero-based column of the sheet. */
+  readonly column: number;
   readonly header: string;
   /** Column id it was read as; null: carried along untouched. */
   readonly columnId: string | null;

@@ -16,6 +16,8 @@ export interface Finding {
   readonly id: string;
   readonly limit: LimitId;
   readonly title: string;
+  /** Key of what was checked: run, circuit id, output, universe; empty for the project. */
+  readonly scope: string;
   readonly severity: Severity;
   /** The run it belongs to; null where it spans several or none. */
   readonly run: string | null;
@@ -29,20 +31,22 @@ export interface Finding {
   readonly basis: string;
 }
 
-/** Makes the finding of an outcome. `scope`: what was checked, such as `C1` or `LP-R 1,3`. */
+/** Makes the finding of an outcome. `scope`: key of what was checked; `shown`: its name, for the id. */
 export function findingOf(
   limit: Limit,
   outcome: Outcome,
   scope: string,
+  shown: string,
   run: string | null,
   profile: ProfileId,
 ): Finding {
-  const place = [scope, outcome.part].filter((text) => text !== '').join('/');
+  const place = [shown, outcome.part].filter((text) => text !== '').join('/');
   const suffix = outcome.severity === 'not-checked' ? '/not-checked' : '';
   return {
     id: `${limit.id}:${place}${suffix}`,
     limit: limit.id,
     title: limit.title,
+    scope,
     severity: outcome.severity,
     run,
     fixtureIds: outcome.fixtureIds,

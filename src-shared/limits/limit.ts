@@ -3,6 +3,7 @@ import type { AddressPlan } from '../dmx/address-plan.ts';
 import type { ProfileNumbers } from '../document/profile.ts';
 import type { Circuit, ProfileId, Project } from '../document/project.ts';
 import type { FixtureFacts } from '../solve/fixture-facts.ts';
+import type { ProjectIndex } from '../solve/project-index.ts';
 import type { RunResult, SupplyLevel } from '../solve/run-result.ts';
 
 /** Worst first. "Not checked" is never shown, counted or exported as holding. */
@@ -57,6 +58,12 @@ export interface Outcome {
   readonly message: string;
 }
 
+/** What a remedy has to cure. */
+export interface BrokenLimit {
+  readonly fixtureIds: readonly string[];
+  readonly severity: Severity;
+}
+
 /** A circuit with its runs. */
 export interface CircuitResult {
   readonly circuit: Circuit;
@@ -65,6 +72,8 @@ export interface CircuitResult {
 
 /** A data output with its runs. */
 export interface OutputResult {
+  /** `run:NAME` for an output of its own, else `output:NAME`. */
+  readonly key: string;
   readonly name: string;
   /** Not stated in the file: one output a run, an assumption. */
   readonly assumed: boolean;
@@ -81,6 +90,7 @@ export interface LimitContext {
   readonly project: Project;
   readonly numbers: ProfileNumbers;
   readonly plan: AddressPlan;
+  readonly index: ProjectIndex;
   /** Facts of every fixture, runs or none, in order of rows. */
   readonly allFacts: () => readonly FixtureFacts[];
 }
@@ -97,22 +107,47 @@ interface LimitHead {
 export interface RunLimit extends LimitHead {
   readonly scope: 'run';
   readonly check: (run: RunResult, context: LimitContext) => readonly Outcome[];
+  /** Ways out, tried through the same engine; a way that does not hold at every supply level is not one. */
+  readonly remedies: (
+    run: RunResult,
+    context: LimitContext,
+    broken: BrokenLimit,
+  ) => readonly string[];
 }
 export interface CircuitLimit extends LimitHead {
   readonly scope: 'circuit';
   readonly check: (circuit: CircuitResult, context: LimitContext) => readonly Outcome[];
+  /** Ways out, tried through the same engine; a way that does not hold at every supply level is not one. */
+  readonly remedies: (
+    circuit: CircuitResult,
+    context: LimitContext,
+    broken: BrokenLimit,
+  ) => readonly string[];
 }
 export interface OutputLimit extends LimitHead {
   readonly scope: 'output';
   readonly check: (output: OutputResult, context: LimitContext) => readonly Outcome[];
+  /** Ways out, tried through the same engine; a way that does not hold at every supply level is not one. */
+  readonly remedies: (
+    output: OutputResult,
+    context: LimitContext,
+    broken: BrokenLimit,
+  ) => readonly string[];
 }
 export interface UniverseLimit extends LimitHead {
   readonly scope: 'universe';
   readonly check: (universe: UniverseResult, context: LimitContext) => readonly Outcome[];
+  /** Ways out, tried through the same engine; a way that does not hold at every supply level is not one. */
+  readonly remedies: (
+    universe: UniverseResult,
+    context: LimitContext,
+    broken: BrokenLimit,
+  ) => readonly string[];
 }
 export interface ProjectLimit extends LimitHead {
   readonly scope: 'project';
   readonly check: (context: LimitContext) => readonly Outcome[];
+  readonly remedies: (context: LimitContext, broken: BrokenLimit) => readonly string[];
 }
 export type Limit = RunLimit | CircuitLimit | OutputLimit | UniverseLimit | ProjectLimit;
 

@@ -25,7 +25,9 @@ export function checkRun(run: RunResult, context: LimitContext): Finding[] {
   const { name } = run.run;
   const { profile } = context.project.settings;
   return runLimits.flatMap((limit) =>
-    limit.check(run, context).map((outcome) => findingOf(limit, outcome, name, name, profile)),
+    limit
+      .check(run, context)
+      .map((outcome) => findingOf(limit, outcome, name, name, name, profile)),
   );
 }
 
@@ -34,7 +36,9 @@ export function checkCircuit(circuit: CircuitResult, context: LimitContext): Fin
   const run = onlyRun(circuit);
   const { profile } = context.project.settings;
   return circuitLimits.flatMap((limit) =>
-    limit.check(circuit, context).map((outcome) => findingOf(limit, outcome, scope, run, profile)),
+    limit
+      .check(circuit, context)
+      .map((outcome) => findingOf(limit, outcome, circuit.circuit.id, scope, run, profile)),
   );
 }
 
@@ -44,7 +48,7 @@ export function checkOutput(output: OutputResult, context: LimitContext): Findin
   return outputLimits.flatMap((limit) =>
     limit
       .check(output, context)
-      .map((outcome) => findingOf(limit, outcome, output.name, run, profile)),
+      .map((outcome) => findingOf(limit, outcome, output.key, output.name, run, profile)),
   );
 }
 
@@ -52,10 +56,11 @@ export function checkUniverse(universe: UniverseResult, context: LimitContext): 
   const { profile } = context.project.settings;
   const runs = new Set(universe.facts.map((f) => f.fixture.run));
   const [only] = runs;
+  const scope = String(universe.universe);
   return universeLimits.flatMap((limit) =>
     limit.check(universe, context).map((outcome) => {
       const run = runOf(outcome.fixtureIds, universe) ?? (runs.size === 1 ? (only ?? null) : null);
-      return findingOf(limit, outcome, String(universe.universe), run, profile);
+      return findingOf(limit, outcome, scope, scope, run, profile);
     }),
   );
 }
@@ -72,6 +77,6 @@ function runOf(fixtureIds: readonly string[], universe: UniverseResult): string 
 export function checkProject(context: LimitContext): Finding[] {
   const { profile } = context.project.settings;
   return projectLimits.flatMap((limit) =>
-    limit.check(context).map((outcome) => findingOf(limit, outcome, '', null, profile)),
+    limit.check(context).map((outcome) => findingOf(limit, outcome, '', '', null, profile)),
   );
 }

@@ -6,9 +6,10 @@
 
 import { type AddressPlan, type AddressSlot, planAddresses } from '../dmx/address-plan.ts';
 import type { Change } from '../document/change.ts';
+import type { ProfileNumbers } from '../document/profile.ts';
 import type { Fixture, Project } from '../document/project.ts';
 import { type Finding, severityRank } from '../limits/finding.ts';
-import type { CircuitResult, LimitContext, OutputResult } from '../limits/limit.ts';
+import type { CircuitResult, LimitContext, OutputResult, UniverseResult } from '../limits/limit.ts';
 import { limitIds } from '../limits/limit.ts';
 import { type FixtureFacts, factsOf } from '../solve/fixture-facts.ts';
 import { indexProject, membersByRun, type ProjectIndex } from '../solve/project-index.ts';
@@ -49,6 +50,11 @@ export class EngineSession {
     return this.results;
   }
 
+  /** The numbers in force: profile and what the project has changed. */
+  get numbers(): ProfileNumbers {
+    return this.index.numbers;
+  }
+
   get plan(): AddressPlan {
     return this.slots;
   }
@@ -78,7 +84,7 @@ export class EngineSession {
 
   /** Circuits that have runs, in order of their first run. */
   get circuits(): CircuitResult[] {
-    return [...this.circuitRuns.keys()].flatMap((id) => this.circuitResult(id) ?? []);
+    return [...this.circuitRuns.keys()].flatMap((id) => this.circuitOf(id) ?? []);
   }
 
   /** Takes the project after a command and the changes that led to it. */
@@ -101,11 +107,13 @@ export class EngineSession {
     this.sorted = null;
   }
 
-  private get context(): LimitContext {
+  /** What the limits see; also what remedies are tried in. */
+  get context(): LimitContext {
     return {
       project: this.project,
       numbers: this.index.numbers,
       plan: this.slots,
+      index: this.index,
       allFacts: () => this.project.fixtures.flatMap((f) => this.facts.get(f.id) ?? []),
     };
   }
@@ -309,22 +317,37 @@ export class EngineSession {
     }
   }
 
-  private circuitResult(id: string): CircuitResult | null {
+  /** A circuit with its runs; null when it has none. */
+  circuitOf(id: string): CircuitResult | null {
     const circuit = this.index.circuits.get(id);
     const runs = (this.circuitRuns.get(id) ?? []).flatMap((name) => this.results.get(name) ?? []);
     return circuit === undefined || runs.length === 0 ? null : { circuit, runs };
   }
 
+  /** A data output with its runs; null when it has none. */
+  outputOf(key: string): OutputResult | null {
+    const runs = (this.outputRuns.get(key) ?? []).flatMap((name) => this.results.get(name) ?? []);
+    const name = key.slice(key.indexOf(':') + 1);
+    return runs.length === 0 ? null : { key, name, assumed: key.startsWith('run:'), runs };
+  }
+
+  /** The fixtures that have a place in a universe, in order of rows. */
+  universeOf(universe: number): UniverseResult {
+    const facts = this.project.fixtures.flatMap(({ id }) => {
+      const here = this.slots.get(id)?.universe === universe;
+      return here ? (this.facts.get(id) ?? []) : [];
+    });
+    return { universe, facts };
+  }
+
   private checkCircuit(id: string, context: LimitContext): void {
-    const result = this.circuitResult(id);
+    const result = this.circuitOf(id);
     this.put(`circuit:${id}`, result === null ? [] : checkCircuit(result, context));
   }
 
   private checkOutput(key: string, context: LimitContext): void {
-    const runs = (this.outputRuns.get(key) ?? []).flatMap((name) => this.results.get(name) ?? []);
-    const assumed = key.startsWith('run:');
-    const result: OutputResult = { name: key.slice(key.indexOf(':') + 1), assumed, runs };
-    this.put(`output:${key}`, runs.length === 0 ? [] : checkOutput(result, context));
+    const result = this.outputOf(key);
+    this.put(`output:${key}`, result === null ? [] : checkOutput(result, context));
   }
 }
 

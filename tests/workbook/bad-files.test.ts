@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { strToU8, zipSync } from 'fflate';
 import { describe, expect, test } from 'vitest';
+import { ReadBudget } from '../../src-main/workbook/read-budget.ts';
 import { readSourceFile } from '../../src-main/workbook/read-file.ts';
 import { fixtureBytes, refusalOf } from './fixture.ts';
 import { directoryEntries, packageBytes, packageParts, relationships } from './package-builder.ts';
@@ -118,7 +119,7 @@ const CASES: readonly (readonly [code: string, says: RegExp, make: () => Uint8Ar
   [
     'cells',
     /3,000,000 filled cells/,
-    () => packageBytes({ rows: repeat(`<row>${repeat('<c><v>1</v></c>', 1000)}</row>`, 3001) }),
+    () => packageBytes({ rows: repeat(`<row>${repeat('<c><v>1</v></c>', 1000)}</row>`, 3001) }, 0),
   ],
   [
     'merges',
@@ -237,4 +238,10 @@ test('a part altered inside the XML never throws', () => {
     }),
     { numRuns: 1_500, seed: 20_240_301 },
   );
+});
+
+test('cells are counted one by one too, over all sheets', () => {
+  const budget = new ReadBudget('plan.xlsx');
+  for (let at = 0; at < 3_000_000; at++) budget.addCell(0, '1', at % 2 ? 'A' : 'B');
+  expect(() => budget.addCell(0, '1', 'B')).toThrow(/3,000,000 filled cells/);
 });

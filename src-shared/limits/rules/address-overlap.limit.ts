@@ -1,8 +1,15 @@
 import { findOverlaps, groupOverlaps, type Overlap, type SlotHolder } from '../../dmx/overlaps.ts';
 import type { FixtureFacts } from '../../solve/fixture-facts.ts';
 import { nameKey } from '../../solve/fixture-facts.ts';
-import type { LimitContext, Outcome, UniverseLimit, UniverseResult } from '../limit.ts';
+import type {
+  BrokenLimit,
+  LimitContext,
+  Outcome,
+  UniverseLimit,
+  UniverseResult,
+} from '../limit.ts';
 import { idsOf, labelOf, marksOf, notChecked } from '../outcome.ts';
+import { repairedStarts, startsInWords } from '../remedies/address-remedies.ts';
 import { sayOverlap } from '../words/data-words.ts';
 
 function holderOf(facts: FixtureFacts, context: LimitContext): SlotHolder | null {
@@ -70,6 +77,15 @@ function check(result: UniverseResult, context: LimitContext): Outcome[] {
   return outcomes;
 }
 
+function remedies(result: UniverseResult, context: LimitContext, broken: BrokenLimit): string[] {
+  const wanted = new Set(broken.fixtureIds);
+  const facts = result.facts.filter((f) => wanted.has(f.fixture.id));
+  const starts = repairedStarts(facts, result.universe, context);
+  return starts === null || starts.length === 0
+    ? []
+    : [`Starts without overlap, the others as they are: ${startsInWords(starts)}.`];
+}
+
 /** Slot ranges of one universe, apart from declared share sets with one start, type and mode. */
 export const addressOverlap: UniverseLimit = {
   id: 'address-overlap',
@@ -79,4 +95,5 @@ export const addressOverlap: UniverseLimit = {
   needs: 'universe, start address and footprint',
   scope: 'universe',
   check,
+  remedies,
 };

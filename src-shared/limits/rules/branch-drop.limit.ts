@@ -1,6 +1,13 @@
 import { dropPct, type LevelResult, type RunResult, worstDrop } from '../../solve/run-result.ts';
 import type { LimitContext, Outcome, RunLimit } from '../limit.ts';
 import { idsOf, judgeUpper, labelOf, marksOf, notChecked, over, whyUnsolved } from '../outcome.ts';
+import {
+  byLeastExcess,
+  bySplitting,
+  byWiderHomeRun,
+  present,
+  showDrop,
+} from '../remedies/run-remedies.ts';
 import { sayBranchDrop } from '../words/power-words.ts';
 
 function homeRunShare(run: RunResult, level: LevelResult): number {
@@ -61,6 +68,15 @@ function check(run: RunResult, context: LimitContext): Outcome[] {
   return outcomes;
 }
 
+function remedies(run: RunResult, context: LimitContext): string[] {
+  const limit = { check };
+  return present(
+    byWiderHomeRun(limit, run, context, showDrop),
+    byLeastExcess(limit, run, context, showDrop),
+    bySplitting(limit, run, context, showDrop),
+  );
+}
+
 /** Drop from the panel to any fixture, home run included. */
 export const branchDrop: RunLimit = {
   id: 'branch-drop',
@@ -73,4 +89,5 @@ export const branchDrop: RunLimit = {
   needs: 'home run, and everything that solves the run',
   scope: 'run',
   check,
+  remedies,
 };

@@ -32,4 +32,7 @@ export const branch: RunLimit = {
   needs: 'what every fixture is fed from',
   scope: 'run',
   check,
+  remedies: () => [
+    'Give the chain in order of place, each fixture fed from the one before it, or make the second branch a run of its own.',
+  ],
 };

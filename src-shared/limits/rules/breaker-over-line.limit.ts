@@ -2,6 +2,7 @@ import { circuitName } from '../circuit-name.ts';
 import type { CircuitLimit, CircuitResult, Outcome } from '../limit.ts';
 import { idsOf, marksOf, notChecked, over } from '../outcome.ts';
 import { sayBreakerOverLine } from '../words/power-words.ts';
+import { ratedAmps } from '../words/shared-words.ts';
 
 function check(result: CircuitResult): Outcome[] {
   const where = circuitName(result);
@@ -57,6 +58,14 @@ function check(result: CircuitResult): Outcome[] {
   return outcomes;
 }
 
+function remedies(result: CircuitResult): string[] {
+  const maxima = result.runs.flatMap((run) => run.line?.maxUpstreamBreakerA ?? []);
+  const least = Math.min(...maxima);
+  return maxima.length === 0
+    ? []
+    : [`A breaker of at most ${ratedAmps(least)}, if it carries the load.`];
+}
+
 /** Breaker against the largest upstream device in the line's listing. Sizes are steps: no watch near it. */
 export const breakerOverLine: CircuitLimit = {
   id: 'breaker-over-line',
@@ -68,4 +77,5 @@ export const breakerOverLine: CircuitLimit = {
   needs: 'breaker rating, largest upstream breaker of the line',
   scope: 'circuit',
   check,
+  remedies,
 };

@@ -86,4 +86,7 @@ export const brokenChain: RunLimit = {
   needs: 'place of every fixture',
   scope: 'run',
   check,
+  remedies: () => [
+    'Number the places 1, 2, 3 … along the cable, and let each fixture be fed from the one before it.',
+  ],
 };

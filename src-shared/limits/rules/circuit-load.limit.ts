@@ -3,6 +3,7 @@ import { circuitName } from '../circuit-name.ts';
 import type { CircuitLimit, CircuitResult, LimitContext, Outcome } from '../limit.ts';
 import { idsOf, judgeUpper, marksOf, notChecked } from '../outcome.ts';
 import { sayCircuitLoad } from '../words/power-words.ts';
+import { amps } from '../words/shared-words.ts';
 
 /** Phasor sum of the runs' head currents; null when one of them is not solved at this level. */
 function circuitAmps(runs: readonly RunResult[], level: SupplyLevel): number | null {
@@ -77,6 +78,26 @@ function check(result: CircuitResult, context: LimitContext): Outcome[] {
   return outcomes;
 }
 
+/** Runs that could go to a circuit of their own so that the rest holds: the least current moved first. */
+function remedies(result: CircuitResult, context: LimitContext): string[] {
+  const allowed = (result.circuit.breakerA ?? 0) * context.numbers.continuousFactor;
+  const fits = (runs: readonly RunResult[]) =>
+    (['low', 'nominal', 'high'] as const).every((level) => {
+      const amps = circuitAmps(runs, level);
+      return amps !== null && amps <= allowed;
+    });
+  const bySize = [...result.runs].sort((a, b) => (a.nominal?.headA ?? 0) - (b.nominal?.headA ?? 0));
+  for (const moved of bySize) {
+    const rest = result.runs.filter((run) => run !== moved);
+    if (rest.length === 0 || !fits(rest) || !fits([moved])) continue;
+    const left = circuitAmps(rest, 'nominal') ?? 0;
+    return [
+      `Move run ${moved.run.name} to another circuit: ${amps(left)} stay here, ${amps(moved.nominal?.headA ?? 0)} there.`,
+    ];
+  }
+  return [];
+}
+
 /** True amps of all runs of a circuit against the breaker's continuous allowance. */
 export const circuitLoad: CircuitLimit = {
   id: 'circuit-load',
@@ -89,4 +110,5 @@ export const circuitLoad: CircuitLimit = {
   needs: 'breaker rating, home runs, and a solution of every run of the circuit',
   scope: 'circuit',
   check,
+  remedies,
 };

@@ -113,4 +113,5 @@ export const differingValues: RunLimit = {
   needs: 'supply or circuit on at least one row of the run',
   scope: 'run',
   check,
+  remedies: () => ['Type the right value once; it then holds for the whole run.'],
 };

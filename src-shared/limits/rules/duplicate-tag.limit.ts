@@ -50,4 +50,5 @@ export const duplicateTag: ProjectLimit = {
   needs: 'a tag on every fixture',
   scope: 'project',
   check,
+  remedies: () => ['Give each fixture a tag of its own, or remove the row that was copied.'],
 };

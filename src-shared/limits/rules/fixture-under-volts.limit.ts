@@ -1,6 +1,13 @@
 import type { RunResult, SupplyLevel } from '../../solve/run-result.ts';
 import type { LimitContext, Outcome, RunLimit } from '../limit.ts';
 import { idsOf, labelOf, marksOf, notChecked, over, whyUnsolved } from '../outcome.ts';
+import {
+  byLeastExcess,
+  bySplitting,
+  byWiderHomeRun,
+  present,
+  showVolts,
+} from '../remedies/run-remedies.ts';
 import { sayUnderVolts } from '../words/power-words.ts';
 import { groupByType, type TypeGroup } from './type-groups.ts';
 
@@ -100,6 +107,15 @@ function check(run: RunResult, context: LimitContext): Outcome[] {
   return groupByType(run.facts).flatMap((group) => checkGroup(run, group, context));
 }
 
+function remedies(run: RunResult, context: LimitContext): string[] {
+  const limit = { check };
+  return present(
+    byWiderHomeRun(limit, run, context, showVolts, true),
+    byLeastExcess(limit, run, context, showVolts, true),
+    bySplitting(limit, run, context, showVolts, true),
+  );
+}
+
 /** Solved volts at every fixture against the lowest input voltage of its type. */
 export const fixtureUnderVolts: RunLimit = {
   id: 'fixture-under-volts',
@@ -108,4 +124,5 @@ export const fixtureUnderVolts: RunLimit = {
   needs: 'lowest input voltage of the type, home run, and everything that solves the run',
   scope: 'run',
   check,
+  remedies,
 };

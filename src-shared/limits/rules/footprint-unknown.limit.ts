@@ -61,4 +61,5 @@ export const footprintUnknown: ProjectLimit = {
   needs: 'mode with its slots, or the footprint itself',
   scope: 'project',
   check,
+  remedies: () => ['Set a mode the type has, or add the mode with its slots to the type.'],
 };

@@ -104,6 +104,17 @@ function check(result: CircuitResult, context: LimitContext): Outcome[] {
   ];
 }
 
+function remedies(result: CircuitResult, context: LimitContext): string[] {
+  const allowance = allowanceOf(result.circuit.protection ?? '', context.numbers);
+  const each = Math.max(0, ...result.runs.flatMap((run) => run.facts.map((f) => f.leakageMa ?? 0)));
+  const remedies = ['Refer to the engineer of record, who decides which device is required.'];
+  if (allowance === null || allowance === 'none' || each === 0) return remedies;
+  const count = Math.floor(allowance.watchMa / each + 1e-9);
+  if (count < 1) return remedies;
+  const total = Math.round(count * each * 100) / 100;
+  return [`Groups of at most ${count} on one device: ${total} mA each.`, ...remedies];
+}
+
 /** Leakage of all fixtures behind one protective device against what it bears without tripping. */
 export const leakage: CircuitLimit = {
   id: 'leakage',
@@ -116,4 +127,5 @@ export const leakage: CircuitLimit = {
   needs: 'protective device with its rating, leakage of every fixture behind it',
   scope: 'circuit',
   check,
+  remedies,
 };

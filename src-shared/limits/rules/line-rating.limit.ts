@@ -9,6 +9,7 @@ import {
   over,
   whyUnsolved,
 } from '../outcome.ts';
+import { bySplitting, byTakingOff, present, showAmps } from '../remedies/run-remedies.ts';
 import { sayLineRating } from '../words/power-words.ts';
 import { loadsInWords } from './run-loads.ts';
 
@@ -61,6 +62,14 @@ function check(run: RunResult, context: LimitContext): Outcome[] {
   return outcomes;
 }
 
+function remedies(run: RunResult, context: LimitContext): string[] {
+  const limit = { check };
+  return present(
+    bySplitting(limit, run, context, showAmps),
+    byTakingOff(limit, run, context, showAmps),
+  );
+}
+
 /** Amps in the first segment against the line's rating (the weakest part of the assembly). */
 export const lineRating: RunLimit = {
   id: 'line-rating',
@@ -70,4 +79,5 @@ export const lineRating: RunLimit = {
   needs: 'line rating, home run, and everything that solves the run',
   scope: 'run',
   check,
+  remedies,
 };

@@ -47,6 +47,7 @@ export const missingValue: RunLimit = {
   needs: 'nothing; it says what is missing',
   scope: 'run',
   check,
+  remedies: () => [],
 };
 
 /** Fixtures on no run: nothing about them is solved. */
@@ -68,4 +69,5 @@ export const missingRun: ProjectLimit = {
     });
     return [plainOutcome('not-checked', 'run', ids, marksOf(ids, 'run'), message)];
   },
+  remedies: () => [],
 };

@@ -72,4 +72,7 @@ export const mixedVoltage: CircuitLimit = {
   needs: 'supply voltage of every run of the circuit',
   scope: 'circuit',
   check,
+  remedies: () => [
+    'Give every row of the circuit the voltage its panel offers, or put the odd fixtures on a run and circuit of their own.',
+  ],
 };

@@ -1,6 +1,7 @@
 import type { RunResult } from '../../solve/run-result.ts';
 import type { LimitContext, Outcome, RunLimit } from '../limit.ts';
 import { idsOf, marksOf, notChecked, plainOutcome } from '../outcome.ts';
+import { bySplitting, byWiderHomeRun, present, showVolts } from '../remedies/run-remedies.ts';
 import { sayNoOperatingPoint } from '../words/power-words.ts';
 
 function check(run: RunResult, context: LimitContext): Outcome[] {
@@ -33,6 +34,14 @@ function check(run: RunResult, context: LimitContext): Outcome[] {
   return [{ ...outcome, level: lowOnly ? 'low' : 'nominal' }];
 }
 
+function remedies(run: RunResult, context: LimitContext): string[] {
+  const limit = { check };
+  return present(
+    bySplitting(limit, run, context, showVolts),
+    byWiderHomeRun(limit, run, context, showVolts),
+  );
+}
+
 /** No operating point at nominal supply is a stop, only at low supply a breach. */
 export const noOperatingPoint: RunLimit = {
   id: 'no-operating-point',
@@ -42,4 +51,5 @@ export const noOperatingPoint: RunLimit = {
   needs: 'everything that solves the run',
   scope: 'run',
   check,
+  remedies,
 };

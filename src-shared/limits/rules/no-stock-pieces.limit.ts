@@ -75,4 +75,7 @@ export const noStockPieces: RunLimit = {
   needs: 'stock lengths of the line, every span',
   scope: 'run',
   check,
+  remedies: () => [
+    'Add a longer stock length to the line, or put a fixture or the head box nearer.',
+  ],
 };

@@ -1,6 +1,7 @@
 import { slotsPerUniverse } from '../../dmx/slot-range.ts';
-import type { LimitContext, Outcome, ProjectLimit } from '../limit.ts';
+import type { BrokenLimit, LimitContext, Outcome, ProjectLimit } from '../limit.ts';
 import { labelOf, marksOf, notChecked } from '../outcome.ts';
+import { repairedStarts, startsInWords } from '../remedies/address-remedies.ts';
 import { sayPast512 } from '../words/data-words.ts';
 
 function check(context: LimitContext): Outcome[] {
@@ -42,6 +43,17 @@ function check(context: LimitContext): Outcome[] {
   return outcomes;
 }
 
+function remedies(context: LimitContext, broken: BrokenLimit): string[] {
+  const facts = context.allFacts().filter((f) => broken.fixtureIds.includes(f.fixture.id));
+  const universe = context.plan.get(broken.fixtureIds[0] ?? '')?.universe ?? null;
+  const starts = universe === null ? null : repairedStarts(facts, universe, context);
+  const whole =
+    'Or move the whole run to a universe with room; one data line carries one universe.';
+  return starts === null || starts.length === 0
+    ? ['Move the whole run to a universe with room; one data line carries one universe.']
+    : [`Free in universe ${universe}: ${startsInWords(starts)}.`, whole];
+}
+
 /** Every slot a fixture takes lies in 1 to 512. */
 export const past512: ProjectLimit = {
   id: 'past-512',
@@ -50,4 +62,5 @@ export const past512: ProjectLimit = {
   needs: 'start address and footprint',
   scope: 'project',
   check,
+  remedies,
 };

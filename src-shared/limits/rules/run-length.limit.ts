@@ -2,6 +2,7 @@ import type { Line } from '../../document/project.ts';
 import type { RunResult } from '../../solve/run-result.ts';
 import type { LimitContext, Outcome, RunLimit } from '../limit.ts';
 import { idsOf, marksOf, notChecked, over } from '../outcome.ts';
+import { byLeastExcess, bySplitting, present, showLength } from '../remedies/run-remedies.ts';
 import { sayRunLength } from '../words/power-words.ts';
 import { ratedVolts } from '../words/shared-words.ts';
 
@@ -66,6 +67,14 @@ function check(run: RunResult, context: LimitContext): Outcome[] {
   ];
 }
 
+function remedies(run: RunResult, context: LimitContext): string[] {
+  const limit = { check };
+  return present(
+    byLeastExcess(limit, run, context, showLength),
+    bySplitting(limit, run, context, showLength),
+  );
+}
+
 /** Installed length, head box to last fixture, against the length listed for the voltage. */
 export const runLength: RunLimit = {
   id: 'run-length',
@@ -75,4 +84,5 @@ export const runLength: RunLimit = {
   needs: 'supply voltage, listed length at it, every span',
   scope: 'run',
   check,
+  remedies,
 };

@@ -2,6 +2,7 @@ import { ownUniverse } from '../../dmx/address-plan.ts';
 import type { RunResult } from '../../solve/run-result.ts';
 import type { LimitContext, Outcome, RunLimit } from '../limit.ts';
 import { idsOf, labelOf, marksOf, notChecked } from '../outcome.ts';
+import { repairedStarts, startsInWords } from '../remedies/address-remedies.ts';
 import { sayTwoUniverses } from '../words/data-words.ts';
 
 function check(run: RunResult, context: LimitContext): Outcome[] {
@@ -44,6 +45,18 @@ function check(run: RunResult, context: LimitContext): Outcome[] {
   return outcomes;
 }
 
+function remedies(run: RunResult, context: LimitContext): string[] {
+  const own = ownUniverse(
+    run.facts.map((f) => ({ universe: context.plan.get(f.fixture.id)?.universe ?? null })),
+  );
+  if (own === null) return [];
+  const strays = run.facts.filter((f) => (context.plan.get(f.fixture.id)?.universe ?? own) !== own);
+  const starts = repairedStarts(strays, own, context);
+  return starts === null
+    ? []
+    : [`Universe ${own} with starts ${startsInWords(starts)}: these slots are free there.`];
+}
+
 /** One data line in the jacket carries one universe. */
 export const twoUniverses: RunLimit = {
   id: 'two-universes',
@@ -52,4 +65,5 @@ export const twoUniverses: RunLimit = {
   needs: 'universe of every fixture of the run',
   scope: 'run',
   check,
+  remedies,
 };

@@ -50,6 +50,18 @@ function check(output: OutputResult, context: LimitContext): Outcome[] {
   return outcomes;
 }
 
+function remedies(output: OutputResult, context: LimitContext): string[] {
+  const facts = output.runs.flatMap((run) => run.facts);
+  const most = Math.max(0, ...facts.map((f) => f.unitLoad ?? 0));
+  const room = context.numbers.unitLoadsPerOutput - senderLoads;
+  const count = most === 0 ? 0 : Math.floor(room / most + 1e-9);
+  return count === 0
+    ? []
+    : [
+        `At most ${count} such fixtures on one output; feed the rest from a further output of the splitter.`,
+      ];
+}
+
 /** EIA-485 unit loads on one data output, the sender included. */
 export const unitLoads: OutputLimit = {
   id: 'unit-loads',
@@ -59,4 +71,5 @@ export const unitLoads: OutputLimit = {
   needs: 'unit load of every fixture on the output',
   scope: 'output',
   check,
+  remedies,
 };

@@ -107,4 +107,7 @@ export const unlikelyValue: RunLimit = {
   needs: 'the values themselves',
   scope: 'run',
   check,
+  remedies: () => [
+    'Check the value against the drawing or the data sheet; it is used as it stands.',
+  ],
 };

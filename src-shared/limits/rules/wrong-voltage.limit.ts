@@ -2,6 +2,7 @@ import type { RunResult, SupplyLevel } from '../../solve/run-result.ts';
 import type { LimitContext, Outcome, RunLimit, Severity } from '../limit.ts';
 import { idsOf, marksOf, notChecked, over } from '../outcome.ts';
 import { sayWrongVoltage } from '../words/power-words.ts';
+import { volts } from '../words/shared-words.ts';
 import { groupByType, type TypeGroup } from './type-groups.ts';
 
 interface Miss {
@@ -96,6 +97,16 @@ function check(run: RunResult, context: LimitContext): Outcome[] {
   return groupByType(run.facts).flatMap((group) => checkGroup(run, group, context));
 }
 
+function remedies(run: RunResult, context: LimitContext): string[] {
+  const { supplyV } = run;
+  if (supplyV === null) return [];
+  const tolerance = context.numbers.supplyTolerancePct / 100;
+  const band = `${volts(supplyV * (1 - tolerance))} to ${volts(supplyV * (1 + tolerance))}`;
+  return [
+    `Order the voltage option whose input window holds ${band}, or feed the run at a voltage inside the window.`,
+  ];
+}
+
 /** Supply, loaded or not, against the absolute input window of the ordered option. */
 export const wrongVoltage: RunLimit = {
   id: 'wrong-voltage',
@@ -105,4 +116,5 @@ export const wrongVoltage: RunLimit = {
   needs: 'supply voltage, input window of the type',
   scope: 'run',
   check,
+  remedies,
 };
