@@ -1,0 +1,77 @@
+/** The check command: the engine without a window. */
+import path from 'node:path';
+import type { Project } from '../../src-shared/document/project.ts';
+import { checkReport } from '../../src-shared/exchange/check-report.ts';
+import { fillBlanks } from '../../src-shared/exchange/fill-blanks.ts';
+import { EngineSession } from '../../src-shared/session/engine-session.ts';
+import { type CheckOptions, parseCheckWords } from './check-options.ts';
+import { readInput } from './read-input.ts';
+import { reportText } from './report-text.ts';
+import { type OutputFile, whyNotThere, writeAll } from './write-outputs.ts';
+
+export interface CommandIo {
+  /** Where the user stood. */
+  readonly cwd: string;
+  readonly stdout: (text: string) => void;
+  readonly stderr: (text: string) => void;
+  /** Makes the marked-up schedule; handed in so that the check alone need not load it. */
+  readonly writeWorkbook: (project: Project) => Promise<Uint8Array>;
+}
+
+function outputsOf(options: CheckOptions, cwd: string): OutputFile[] {
+  const outputs: OutputFile[] = [];
+  const { json, out } = options;
+  if (json !== null && json !== '-') {
+    outputs.push({
+      option: '--json',
+      written: json,
+      file: path.resolve(cwd, json),
+      mayReplace: true,
+    });
+  }
+  if (out !== null) {
+    outputs.push({
+      option: '--out',
+      written: out,
+      file: path.resolve(cwd, out),
+      mayReplace: options.force,
+    });
+  }
+  return outputs;
+}
+
+/** Runs `check` and gives the exit code: 0, 1, 2, 3, 4. Throws only on a fault of ours. */
+export async function runCheck(argv: readonly string[], io: CommandIo): Promise<number> {
+  const fail = (code: number, message: string): number => {
+    io.stderr(`${message}\n`);
+    return code;
+  };
+  const words = parseCheckWords(argv);
+  if (!words.ok) return fail(2, words.message);
+  const { options } = words;
+  const outputs = outputsOf(options, io.cwd);
+  const [first, second] = outputs;
+  if (first !== undefined && second !== undefined && first.file === second.file) {
+    return fail(2, `--out ${second.written}: --json names the same file. Give another name.`);
+  }
+  const input = await readInput(options, io.cwd);
+  if (!input.ok) return fail(input.exit, input.message);
+  const inputFile = path.resolve(io.cwd, options.input);
+  for (const output of outputs) {
+    const why = await whyNotThere(output, inputFile);
+    if (why !== null) return fail(4, why);
+  }
+  const project = fillBlanks(input.project, options.fill, options.fillFrom);
+  const report = checkReport(new EngineSession(project), path.basename(inputFile));
+  const json = `${JSON.stringify(report, null, 1)}\n`;
+  const written: { output: OutputFile; content: Uint8Array | string }[] = [];
+  for (const output of outputs) {
+    const content = output.option === '--json' ? json : await io.writeWorkbook(project);
+    written.push({ output, content });
+  }
+  const failed = await writeAll(written);
+  if (failed !== null) return fail(4, failed);
+  if (options.json === '-') io.stdout(json);
+  else if (options.json === null) io.stdout(reportText(report));
+  return report.counts.stop + report.counts.breach > 0 ? 1 : 0;
+}

@@ -1,0 +1,88 @@
+/** INPUT of the check command: a schedule or a saved project, as a project. */
+import { readFile, stat } from 'node:fs/promises';
+import path from 'node:path';
+import type { Project } from '../../src-shared/document/project.ts';
+import { readSchedule } from '../../src-shared/exchange/read-schedule.ts';
+import { readProject } from '../../src-shared/format/project-json.ts';
+import { unpackProject } from '../projects/unpack-project.ts';
+import { readSourceFileInWorker } from '../workbook/read-in-worker.ts';
+import type { CheckOptions } from './check-options.ts';
+
+export type InputOutcome =
+  | { readonly ok: true; readonly project: Project }
+  | { readonly ok: false; readonly exit: 2 | 3; readonly message: string };
+
+const mostBytes = 300_000_000;
+
+interface Refusal {
+  readonly what: string;
+  readonly where: string;
+  readonly todo: string;
+}
+
+/** One sentence each: what, where, what to do. Begins with the file. */
+function sentence(file: string, { what, where, todo }: Refusal): string {
+  const at = where === '' || where === path.basename(file) ? '' : ` (${where})`;
+  return `${file}: ${what}${at} ${todo}`.trimEnd();
+}
+
+async function bytesOf(file: string): Promise<Uint8Array | string> {
+  try {
+    const info = await stat(file);
+    if (info.isDirectory())
+      return 'is a folder, not a file. Name a schedule (.xlsx, .csv) or a saved project.';
+    if (info.size > mostBytes)
+      return 'is over 300 MB. Take out what is not the schedule and try again.';
+    return await readFile(file);
+  } catch (problem) {
+    const code = (problem as NodeJS.ErrnoException).code ?? '';
+    if (code === 'ENOENT' || code === 'ENOTDIR')
+      return 'there is no such file. Check the name and the folder.';
+    if (code === 'EACCES' || code === 'EPERM') return 'may not be read. Check who may read it.';
+    return `cannot be read (${code || 'unknown cause'}). Check the disk and the name.`;
+  }
+}
+
+function fromProjectFile(bytes: Uint8Array, options: CheckOptions): InputOutcome {
+  const [word] = options.scheduleWords;
+  if (word !== undefined) {
+    return {
+      ok: false,
+      exit: 2,
+      message: `--${word}: only for a schedule; ${options.input} is a saved project.`,
+    };
+  }
+  const unpacked = unpackProject(bytes);
+  if (!unpacked.ok)
+    return { ok: false, exit: 3, message: sentence(options.input, unpacked.reason) };
+  const read = readProject(unpacked.projectText);
+  if (!read.ok) return { ok: false, exit: 3, message: sentence(options.input, read.reason) };
+  return { ok: true, project: read.project };
+}
+
+/** Reads INPUT; relative paths count from `cwd`. A file is refused as a whole, a cell never is. */
+export async function readInput(options: CheckOptions, cwd: string): Promise<InputOutcome> {
+  const file = path.resolve(cwd, options.input);
+  const bytes = await bytesOf(file);
+  if (typeof bytes === 'string')
+    return { ok: false, exit: 3, message: `${options.input}: ${bytes}` };
+  const read = await readSourceFileInWorker(bytes, path.basename(file), {});
+  if (!read.ok) return { ok: false, exit: 3, message: sentence(options.input, read.refusal) };
+  if (read.kind === 'project') return fromProjectFile(bytes, options);
+  const schedule = readSchedule(read.workbook, {
+    ...(options.sheet === null ? {} : { sheet: options.sheet }),
+    ...(options.headerRow === null ? {} : { headerRow: options.headerRow }),
+    map: options.map,
+    hidden: options.hidden,
+    ...(options.profile === null ? {} : { profile: options.profile }),
+  });
+  if (schedule.ok) return { ok: true, project: schedule.project };
+  const { refusal } = schedule;
+  if (refusal.code !== 'bad-option')
+    return { ok: false, exit: 3, message: sentence(options.input, refusal) };
+  return {
+    ok: false,
+    exit: 2,
+    message: `${refusal.where}: ${refusal.what} ${refusal.todo}`.trimEnd(),
+  };
+}

@@ -1,0 +1,84 @@
+/** Writes of the schedule grid: the only way from a key to the document. */
+import { type ColumnId, columnById } from '../../src-shared/columns/column-table.ts';
+import type { Command } from '../../src-shared/document/change.ts';
+import { editCell } from '../../src-shared/document/edit-cell.ts';
+import { insertAfter, removeFixtures, setLock } from '../../src-shared/document/edit-rows.ts';
+import { lengthUnit, project, run, runEdit } from './document-store.ts';
+import { hush, say } from './notice.ts';
+import { loadSums, readCellText } from './parse-cell.ts';
+
+/** Entries still being read: a save waits for them. */
+let pending: Promise<void> = Promise.resolve();
+
+/** Resolves when no entry is on its way any more. */
+export function entriesSettled(): Promise<void> {
+  return pending;
+}
+
+/** Takes the text typed into a cell; says what was understood or why it is refused. */
+export function typeIntoCell(fixtureId: string, column: ColumnId, text: string): void {
+  const read = readCellText(text, column, lengthUnit.value);
+  if (read === 'later') {
+    pending = loadSums().then(() => typeIntoCell(fixtureId, column, text));
+    return;
+  }
+  if (!read.ok) {
+    say('alert', read.reason);
+    return;
+  }
+  const now = project.value;
+  if (now === null) return;
+  hush();
+  if (!runEdit(editCell(now, fixtureId, column, read.value))) return;
+  if (read.echo !== null && read.echo.trim() !== text.trim()) {
+    say('status', `${columnById(column).title}: ${read.echo}.`);
+  }
+}
+
+export function clearCell(fixtureId: string, column: ColumnId): void {
+  typeIntoCell(fixtureId, column, '');
+}
+
+/** Puts a fixture behind this one; returns the new row's id. */
+export function insertBehind(fixtureId: string): string | null {
+  const command = project.value === null ? null : insertAfter(project.value, fixtureId);
+  if (command === null || !run(command)) return null;
+  const label = command.label.replace(/^Insert/u, 'Inserted');
+  say('status', `${label}.`);
+  return insertedId(command);
+}
+
+function insertedId(command: Command): string | null {
+  for (const change of command.changes) {
+    if (change.kind === 'insert' && change.table === 'fixtures') return change.records[0]?.id ?? null;
+  }
+  return null;
+}
+
+export function removeRow(fixtureId: string): void {
+  if (project.value === null) return;
+  const command = removeFixtures(project.value, [fixtureId]);
+  if (command.changes.length === 0) {
+    say('alert', 'The row has locked cells and is kept. Unlock them first.');
+    return;
+  }
+  if (run(command)) say('status', `${command.label.replace(/^Remove/u, 'Removed')}.`);
+}
+
+export function isLocked(fixtureId: string, column: ColumnId): boolean {
+  const fixture = project.value?.fixtures.find((f) => f.id === fixtureId);
+  return fixture?.locks.includes(column) === true;
+}
+
+export function toggleLock(fixtureId: string, column: ColumnId): void {
+  if (project.value === null) return;
+  const { title, edit } = columnById(column);
+  if (edit === 'solved') {
+    say('alert', `${title} is solved; only what is typed can be locked.`);
+    return;
+  }
+  const lock = !isLocked(fixtureId, column);
+  if (run(setLock(project.value, [fixtureId], column, lock))) {
+    say('status', `${title} ${lock ? 'locked' : 'unlocked'}.`);
+  }
+}

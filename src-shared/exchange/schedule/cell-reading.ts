@@ -1,0 +1,32 @@
+/** What reading one cell gives. */
+import type { Confidence } from '../../document/project.ts';
+
+/** `confidence` null: read plainly, nothing to tell. */
+export interface CellReading<T extends string | number> {
+  readonly value: T | null;
+  readonly confidence: Confidence | null;
+  readonly note: string;
+}
+
+export function plain<T extends string | number>(value: T | null): CellReading<T> {
+  return { value, confidence: null, note: '' };
+}
+
+export function refused(note: string): CellReading<never> {
+  return { value: null, confidence: 'refused', note };
+}
+
+export function told<T extends string | number>(
+  value: T | null,
+  confidence: Confidence,
+  notes: readonly string[] | string,
+): CellReading<T> {
+  return { value, confidence, note: typeof notes === 'string' ? notes : notes.join('; ') };
+}
+
+const order: readonly Confidence[] = ['sure', 'likely', 'guess', 'refused'];
+
+/** The less sure of two; null counts as surest. */
+export function lessSure(a: Confidence | null, b: Confidence): Confidence {
+  return a !== null && order.indexOf(a) > order.indexOf(b) ? a : b;
+}

@@ -1,0 +1,13 @@
+import { defineConfig } from 'vitest/config';
+
+// `npm run bench`: prints figures, checks the answers first, times nothing as a test.
+export default defineConfig({
+  root: new URL('../..', import.meta.url).pathname,
+  test: {
+    include: ['tests/bench/**/*.bench.ts'],
+    testTimeout: 600_000,
+    hookTimeout: 600_000,
+    fileParallelism: false,
+    disableConsoleIntercept: true,
+  },
+});
