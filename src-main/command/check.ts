@@ -5,7 +5,7 @@ import { checkReport } from '../../src-shared/exchange/check-report.ts';
 import { fillBlanks } from '../../src-shared/exchange/fill-blanks.ts';
 import { EngineSession } from '../../src-shared/session/engine-session.ts';
 import { type CheckOptions, parseCheckWords } from './check-options.ts';
-import { readInput } from './read-input.ts';
+import { type ReadSource, readInput } from './read-input.ts';
 import { reportText } from './report-text.ts';
 import { type OutputFile, whyNotThere, writeAll } from './write-outputs.ts';
 
@@ -14,6 +14,7 @@ export interface CommandIo {
   readonly cwd: string;
   readonly stdout: (text: string) => void;
   readonly stderr: (text: string) => void;
+  readonly readSource: ReadSource;
   /** Makes the marked-up schedule; handed in so that the check alone need not load it. */
   readonly writeWorkbook: (project: Project) => Promise<Uint8Array>;
 }
@@ -54,7 +55,7 @@ export async function runCheck(argv: readonly string[], io: CommandIo): Promise<
   if (first !== undefined && second !== undefined && first.file === second.file) {
     return fail(2, `--out ${second.written}: --json names the same file. Give another name.`);
   }
-  const input = await readInput(options, io.cwd);
+  const input = await readInput(options, io.cwd, io.readSource);
   if (!input.ok) return fail(input.exit, input.message);
   const inputFile = path.resolve(io.cwd, options.input);
   for (const output of outputs) {

@@ -1,4 +1,5 @@
 /** Entry of the command line: `runledger check …`, also `npm run check -- …`. */
+import { readSourceFileInWorker } from '../workbook/read-in-worker.ts';
 import { runCheck } from './check.ts';
 
 const usage = 'Write: runledger check INPUT [options]; the options stand in README.md.';
@@ -17,6 +18,7 @@ async function main(argv: readonly string[]): Promise<number> {
     cwd: process.env.INIT_CWD ?? process.cwd(),
     stdout: (text) => write(process.stdout, text),
     stderr: (text) => write(process.stderr, text),
+    readSource: (bytes, fileName) => readSourceFileInWorker(bytes, fileName),
     writeWorkbook: async (project) => {
       const { writeMarkedUpWorkbook } = await import('../workbook/write-workbook.ts');
       return writeMarkedUpWorkbook(project);

@@ -5,12 +5,15 @@ import type { Project } from '../../src-shared/document/project.ts';
 import { readSchedule } from '../../src-shared/exchange/read-schedule.ts';
 import { readProject } from '../../src-shared/format/project-json.ts';
 import { unpackProject } from '../projects/unpack-project.ts';
-import { readSourceFileInWorker } from '../workbook/read-in-worker.ts';
+import type { ReadOutcome } from '../workbook/read-file.ts';
 import type { CheckOptions } from './check-options.ts';
 
 export type InputOutcome =
   | { readonly ok: true; readonly project: Project }
   | { readonly ok: false; readonly exit: 2 | 3; readonly message: string };
+
+/** Reads a file's bytes; the program does it in a worker that can be ended. */
+export type ReadSource = (bytes: Uint8Array, fileName: string) => Promise<ReadOutcome>;
 
 const mostBytes = 300_000_000;
 
@@ -61,12 +64,16 @@ function fromProjectFile(bytes: Uint8Array, options: CheckOptions): InputOutcome
 }
 
 /** Reads INPUT; relative paths count from `cwd`. A file is refused as a whole, a cell never is. */
-export async function readInput(options: CheckOptions, cwd: string): Promise<InputOutcome> {
+export async function readInput(
+  options: CheckOptions,
+  cwd: string,
+  readSource: ReadSource,
+): Promise<InputOutcome> {
   const file = path.resolve(cwd, options.input);
   const bytes = await bytesOf(file);
   if (typeof bytes === 'string')
     return { ok: false, exit: 3, message: `${options.input}: ${bytes}` };
-  const read = await readSourceFileInWorker(bytes, path.basename(file), {});
+  const read = await readSource(bytes, path.basename(file));
   if (!read.ok) return { ok: false, exit: 3, message: sentence(options.input, read.refusal) };
   if (read.kind === 'project') return fromProjectFile(bytes, options);
   const schedule = readSchedule(read.workbook, {

@@ -13,6 +13,7 @@ import { processMark } from './process-mark.ts';
 import type { SourceFile } from './project-parts.ts';
 import { type SaveOutcome, saveFile } from './save-file.ts';
 import { errorCode, nodeSaveFs, type SaveFs } from './save-fs.ts';
+import { sweepTemporaries } from './temporary-file.ts';
 import { packedLabel } from './unpack-project.ts';
 
 export interface RecoveryContent {
@@ -28,7 +29,7 @@ export type Kept =
 export interface RecoveryStore {
   /** Copies this process kept or whose keeper is gone, newest first. */
   list(): Promise<readonly RecoveryOffer[]>;
-  /** Keeps a copy; a known id replaces its copy, `null` makes a new one. */
+  /** Keeps a copy; a known id replaces its copy, `null` or one dropped meanwhile makes a new one. */
   keep(recoveryId: string | null, content: RecoveryContent): Promise<Kept>;
   /** Drops a copy. An id that is not known is dropped already. */
   drop(recoveryId: string): Promise<void>;
@@ -78,31 +79,38 @@ class FolderRecoveryStore implements RecoveryStore {
   list(): Promise<readonly RecoveryOffer[]> {
     return this.#inTurn(async () => {
       const offers: RecoveryOffer[] = [];
+      await sweepTemporaries(this.#fs, this.#folder, null);
       for (const name of await namesIn(this.#folder)) {
         const [, recoveryId, pid, mark] = FILE_NAME.exec(name) ?? [];
         if (recoveryId === undefined || pid === undefined) continue;
         if (Number(pid) !== process.pid && processMark(Number(pid)) === mark) continue;
+        const offer = await this.#offer(recoveryId, name);
+        if (offer === null) continue;
         this.#files.set(recoveryId, name);
-        offers.push(await this.#offer(recoveryId, name));
+        offers.push(offer);
       }
       return offers.sort((a, b) => (a.keptAt < b.keptAt ? 1 : a.keptAt > b.keptAt ? -1 : 0));
     });
   }
 
-  async #offer(recoveryId: string, file: string): Promise<RecoveryOffer> {
+  /** A damaged copy is offered too: opening it says what is wrong with it. */
+  async #offer(recoveryId: string, file: string): Promise<RecoveryOffer | null> {
     const path = join(this.#folder, file);
-    const { mtime } = await stat(path);
-    const name = packedLabel(await readFile(path)) ?? `${UNNAMED} (damaged copy)`;
-    return { recoveryId, name, keptAt: mtime.toISOString() };
+    try {
+      const { mtime } = await stat(path);
+      const name = packedLabel(await readFile(path)) ?? `${UNNAMED} (damaged copy)`;
+      return { recoveryId, name, keptAt: mtime.toISOString() };
+    } catch (fault) {
+      if (errorCode(fault) === 'ENOENT') return null;
+      throw fault;
+    }
   }
 
   keep(recoveryId: string | null, content: RecoveryContent): Promise<Kept> {
     return this.#inTurn(async (): Promise<Kept> => {
-      const id = recoveryId ?? randomBytes(18).toString('base64url');
-      const before = this.#files.get(id);
-      if (recoveryId !== null && before === undefined) {
-        return { ok: false, reason: unknownCopy() };
-      }
+      const before = recoveryId === null ? undefined : this.#files.get(recoveryId);
+      const known = before !== undefined && recoveryId !== null;
+      const id = known ? recoveryId : randomBytes(18).toString('base64url');
       const name = `${id}~${process.pid}-${processMark(process.pid) ?? '00000000'}.runledger`;
       const saved = await this.#write(name, content);
       if (!saved.ok) return saved;
@@ -156,15 +164,6 @@ class FolderRecoveryStore implements RecoveryStore {
       return { name: packedLabel(bytes) ?? UNNAMED, bytes };
     });
   }
-}
-
-function unknownCopy(): Reason {
-  return {
-    code: 'unknown-recovery',
-    what: 'The recovery copy to be replaced is not there any more.',
-    where: 'recovery copies',
-    todo: 'Keep a new one.',
-  };
 }
 
 /** Recovery copies in `folder`, which is made at need and open to its owner only. */

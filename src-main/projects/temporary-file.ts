@@ -6,7 +6,7 @@ import type { SaveFs } from './save-fs.ts';
 
 const hash = (text: string) => createHash('sha256').update(text).digest('hex');
 const HOST = hash(hostname()).slice(0, 8);
-const ENDING = /^~([0-9a-f]{8})-(\d{1,10})-[0-9a-f]{12}\.runledger-part$/;
+const PART = /^\.(.+)~([0-9a-f]{8})-(\d{1,10})-[0-9a-f]{12}\.runledger-part$/;
 /** A part of another machine on a shared folder is left alone this long. */
 const FOREIGN_AGE_MS = 24 * 60 * 60 * 1000;
 
@@ -36,15 +36,20 @@ async function isStale(fs: SaveFs, path: string, host: string, pid: number): Pro
   return found !== null && Date.now() - found.changedMs > FOREIGN_AGE_MS;
 }
 
-/** Removes temporaries of `name` whose writer is gone. Best effort: never fails the save. */
-export async function sweepTemporaries(fs: SaveFs, folder: string, name: string): Promise<void> {
-  const stem = stemOf(name);
+/**
+ * Removes temporaries whose writer is gone: those of `name`, or `null` for all in the folder. Best
+ * effort: never fails the save.
+ */
+export async function sweepTemporaries(
+  fs: SaveFs,
+  folder: string,
+  name: string | null,
+): Promise<void> {
+  const stem = name === null ? null : stemOf(name);
   try {
     for (const entry of await fs.list(folder)) {
-      if (!entry.startsWith(`.${stem}~`)) continue;
-      const ending = ENDING.exec(entry.slice(stem.length + 1));
-      const [, host, pid] = ending ?? [];
-      if (host === undefined || pid === undefined) continue;
+      const [, of, host, pid] = PART.exec(entry) ?? [];
+      if (host === undefined || pid === undefined || (stem !== null && of !== stem)) continue;
       const path = join(folder, entry);
       if (await isStale(fs, path, host, Number(pid))) await fs.remove(path);
     }

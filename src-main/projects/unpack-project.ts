@@ -198,8 +198,9 @@ export function unpackParts(bytes: Uint8Array, fileName: string): ReadParts {
 /**
  * Reads a `.runledger` file whole: parts, checksums, document, references; an older document is
  * brought to the present version. Never throws: whatever is wrong comes back as a reason.
+ * @param fileName for messages
  */
-export function unpackProject(bytes: Uint8Array, fileName: string): UnpackedProject {
+export function unpackProject(bytes: Uint8Array, fileName = 'project file'): UnpackedProject {
   const read = unpackParts(bytes, fileName);
   if (!read.ok) return read;
   const { projectText, source } = read.parts;

@@ -1,4 +1,5 @@
 import { format, getFormatDateInfo, isDateFormat, isValidFormat } from 'numfmt';
+import { withoutMark } from '../../src-shared/exchange/export/severity-letters.ts';
 import { DAYS_1904_TO_1900, isoFromSerial } from './date-serial.ts';
 
 /** What a number format does to a stored number. */
@@ -83,7 +84,9 @@ function workingLetters(pattern: string): string {
 const LONGEST_PATTERN = 1_000;
 
 /** A number format from its pattern; one that cannot be understood counts as General. */
-export function numberFormatOf(pattern: string): NumberFormat {
+export function numberFormatOf(given: string): NumberFormat {
+  // The letters our own export marks cells with are no part of what a cell says.
+  const pattern = withoutMark(given);
   if (/^\s*(general|)\s*$/i.test(pattern)) return GENERAL_FORMAT;
   if (pattern.length > LONGEST_PATTERN || !isValidFormat(pattern)) return GENERAL_FORMAT;
   const letters = workingLetters(pattern);

@@ -1,16 +1,11 @@
 import type { GridApi, SuppressKeyboardEventParams } from 'ag-grid-community';
 import type { ColumnId } from '../../src-shared/columns/column-table.ts';
-import {
-  clearCell,
-  insertBehind,
-  removeRow,
-  toggleLock,
-} from '../state/edit-schedule.ts';
+import { clearCell, insertBehind, removeRow, toggleLock } from '../state/edit-schedule.ts';
 import type { GridRow } from '../state/row-model.ts';
 import { goTo } from '../state/view-state.ts';
 import { openRowMenu } from './row-menu.tsx';
-import { blockEdge, type GridAct, gridAct, stepRow } from './schedule-keys.ts';
 import { lineColumnId } from './schedule-columns.ts';
+import { blockEdge, type GridAct, gridAct, stepRow } from './schedule-keys.ts';
 
 /** Carries out the keys of the schedule: movement that never wraps, and the row's own keys. */
 export class CellKeys {
@@ -23,6 +18,15 @@ export class CellKeys {
   take(params: SuppressKeyboardEventParams<GridRow>): boolean {
     const { event, editing, node, column } = params;
     if (event.isComposing) return true;
+    if (event.key === 'Process' && !editing) {
+      // An input method begins: an empty editor must stand before its first sign arrives.
+      this.api().startEditingCell({
+        rowIndex: node.rowIndex ?? 0,
+        colKey: column,
+        key: 'Backspace',
+      });
+      return true;
+    }
     const act = gridAct(
       {
         key: event.key,
@@ -81,7 +85,10 @@ export class CellKeys {
       case 'grid-start':
         return this.focus(stepRow(is, this.count(), -1, 1), this.columns()[0] ?? colId);
       case 'grid-end':
-        return this.focus(stepRow(is, this.count(), this.count(), -1), this.columns().at(-1) ?? colId);
+        return this.focus(
+          stepRow(is, this.count(), this.count(), -1),
+          this.columns().at(-1) ?? colId,
+        );
       case 'block-edge':
         return this.focus(blockEdge(is, this.count(), rowIndex, act.down), colId);
       default:
@@ -134,7 +141,10 @@ export class CellKeys {
     }
     const column = this.tabFrom !== null && rows > 0 ? this.tabFrom : colId;
     this.tabFrom = null;
-    return this.focus(stepRow((i) => this.isFixture(i), this.count(), rowIndex, rows), column);
+    return this.focus(
+      stepRow((i) => this.isFixture(i), this.count(), rowIndex, rows),
+      column,
+    );
   }
 
   private focus(rowIndex: number, colId: string): boolean {
@@ -146,7 +156,9 @@ export class CellKeys {
   }
 
   private leave(forward: boolean): void {
-    const target = document.querySelector<HTMLElement>(forward ? '[data-after-grid]' : '[data-before-grid]');
+    const target = document.querySelector<HTMLElement>(
+      forward ? '[data-after-grid]' : '[data-before-grid]',
+    );
     target?.focus();
   }
 }

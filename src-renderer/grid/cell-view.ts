@@ -2,7 +2,7 @@
 import type { ICellRendererComp, ICellRendererParams } from 'ag-grid-community';
 import type { ColumnId } from '../../src-shared/columns/column-table.ts';
 import { cellOrigin } from '../state/cell-text.ts';
-import type { FixtureRow, GridRow } from '../state/row-model.ts';
+import { type FixtureRow, type GridRow, ownFindings } from '../state/row-model.ts';
 import { severityLetter, severityWord, worstOf } from '../state/severity-words.ts';
 import { room } from './cell-room.ts';
 
@@ -33,6 +33,8 @@ function lockElement(): HTMLElement[] {
 export class CellView implements ICellRendererComp<GridRow> {
   private readonly root = document.createElement('div');
   private columnId: ColumnId = 'tag';
+  /** What is drawn: a cell that says the same again is left alone. */
+  private drawn = '';
 
   init(params: ICellRendererParams<GridRow> & CellViewParams): void {
     this.root.className = 'cell';
@@ -52,19 +54,22 @@ export class CellView implements ICellRendererComp<GridRow> {
   private draw(params: ICellRendererParams<GridRow>): void {
     const row = params.data;
     if (row?.kind !== 'fixture') return;
-    const parts: HTMLElement[] = [];
     const { columnId } = this;
-    const found = row.cells?.get(columnId);
-    const worst = found === undefined ? null : worstOf(found);
-    if (worst !== null && columnId !== 'findings') parts.push(...markElement(worst));
-    if (row.facts.fixture.locks.includes(columnId)) parts.push(...lockElement());
+    const worst = worstOf(row.cells?.get(columnId) ?? []);
+    const locked = row.facts.fixture.locks.includes(columnId);
     const text = typeof params.value === 'string' ? params.value : '';
-    const origin = cellOrigin(row, columnId);
-    parts.push(span('figure', text));
-    if (origin === 'proposed' && text !== '') parts.push(span('heard', ' proposed'));
+    const proposed = text !== '' && cellOrigin(row, columnId) === 'proposed';
     const shown = room(row, columnId);
-    if (shown !== null) parts.push(roomElement(shown));
-    this.root.replaceChildren(...parts);
+    const now = `${text}|${worst}|${locked}|${proposed}|${shown?.share}`;
+    if (now === this.drawn) return;
+    this.drawn = now;
+    this.root.replaceChildren(
+      ...(worst === null ? [] : markElement(worst)),
+      ...(locked ? lockElement() : []),
+      span('figure', text),
+      ...(proposed ? [span('heard', ' proposed')] : []),
+      ...(shown === null ? [] : [roomElement(shown)]),
+    );
   }
 }
 
@@ -79,9 +84,10 @@ function roomElement({ kind, share }: NonNullable<ReturnType<typeof room>>): HTM
   return track;
 }
 
-/** Findings of a row: a letter and a short name each, worst first, one of a kind. */
+/** Findings of a row: the letters first, so that none is cut off, then their names, worst first. */
 export class FindingsView implements ICellRendererComp<GridRow> {
   private readonly root = document.createElement('div');
+  private drawn = '';
 
   init(params: ICellRendererParams<GridRow>): void {
     this.root.className = 'cell cell-findings';
@@ -98,18 +104,25 @@ export class FindingsView implements ICellRendererComp<GridRow> {
   }
 
   private draw(row: GridRow | undefined): void {
-    const parts: HTMLElement[] = [];
-    for (const { severity, title } of row?.kind === 'fixture' ? shortFindings(row) : []) {
-      parts.push(...markElement(severity), span('finding-name', title));
-    }
-    this.root.replaceChildren(...parts);
+    const found = row?.kind === 'fixture' ? shortFindings(row) : [];
+    const heard = found.map(({ severity, title }) => `${severityWord[severity]}: ${title}`);
+    const now = heard.join(', ');
+    if (now === this.drawn) return;
+    this.drawn = now;
+    const letters = found.map(({ severity }) =>
+      span(`mark mark-${severity}`, severityLetter[severity]),
+    );
+    for (const letter of letters) letter.setAttribute('aria-hidden', 'true');
+    const names = span('finding-name', found.map(({ title }) => title).join(', '));
+    names.setAttribute('aria-hidden', 'true');
+    this.root.replaceChildren(...letters, names, span('heard', now));
   }
 }
 
 /** One entry a limit and severity. */
 export function shortFindings(row: FixtureRow): FixtureRow['findings'] {
   const seen = new Set<string>();
-  return row.findings.filter(({ limit, severity }) => {
+  return ownFindings(row).filter(({ limit, severity }) => {
     const key = `${limit} ${severity}`;
     if (seen.has(key)) return false;
     seen.add(key);

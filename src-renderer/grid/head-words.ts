@@ -1,7 +1,11 @@
 /** What a run's head row says: the run in one line. */
 import { listedLengthM } from '../../src-shared/limits/rules/run-length.limit.ts';
 import { worstDrop } from '../../src-shared/solve/run-result.ts';
-import { formatLengthNumber, formatNumber, formatPercent } from '../../src-shared/units/format-quantity.ts';
+import {
+  formatLengthNumber,
+  formatNumber,
+  formatPercent,
+} from '../../src-shared/units/format-quantity.ts';
 import type { LengthUnit } from '../../src-shared/units/length.ts';
 import type { HeadRow } from '../state/row-model.ts';
 

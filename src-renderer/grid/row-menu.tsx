@@ -1,7 +1,13 @@
 import { signal } from '@preact/signals';
 import { useEffect, useRef } from 'preact/hooks';
 import { type ColumnId, columnById } from '../../src-shared/columns/column-table.ts';
-import { clearCell, insertBehind, isLocked, removeRow, toggleLock } from '../state/edit-schedule.ts';
+import {
+  clearCell,
+  insertBehind,
+  isLocked,
+  removeRow,
+  toggleLock,
+} from '../state/edit-schedule.ts';
 import { goTo } from '../state/view-state.ts';
 
 interface OpenMenu {
@@ -39,7 +45,11 @@ function itemsOf({ fixtureId, column }: OpenMenu): Item[] {
             keys: 'Ctrl+L',
             act: () => toggleLock(fixtureId, column),
           },
-          { title: `Clear ${title.toLowerCase()}`, keys: 'Delete', act: () => clearCell(fixtureId, column) },
+          {
+            title: `Clear ${title.toLowerCase()}`,
+            keys: 'Delete',
+            act: () => clearCell(fixtureId, column),
+          },
         ];
   return [
     { title: 'Insert a fixture behind', keys: 'Insert', act: insert },

@@ -1,5 +1,5 @@
 /** The first column: each run drawn down its rows as one line, as thick as the current through it. */
-import type { FixtureRow, HeadRow } from '../state/row-model.ts';
+import { type FixtureRow, type HeadRow, ownFindings } from '../state/row-model.ts';
 import { worstOf } from '../state/severity-words.ts';
 import { headRowHeight, rowHeight } from './grid-theme.ts';
 
@@ -61,12 +61,28 @@ export function drawTap(row: FixtureRow): SVGElement {
   const middle = rowHeight / 2;
   const last = index === run.facts.length - 1;
   svg.append(segment(0, middle, stroke(index)));
-  svg.append(segment(middle, last ? rowHeight - 3 : rowHeight, last ? (level === null ? null : 1.5) : stroke(index + 1)));
+  svg.append(
+    segment(
+      middle,
+      last ? rowHeight - 3 : rowHeight,
+      last ? (level === null ? null : 1.5) : stroke(index + 1),
+    ),
+  );
   if (last) {
-    svg.append(make('line', { x1: centre - 7, x2: centre + 7, y1: rowHeight - 2.5, y2: rowHeight - 2.5, class: 'line-end' }));
+    svg.append(
+      make('line', {
+        x1: centre - 7,
+        x2: centre + 7,
+        y1: rowHeight - 2.5,
+        y2: rowHeight - 2.5,
+        class: 'line-end',
+      }),
+    );
   }
-  const worst = worstOf(row.findings);
+  const worst = worstOf(ownFindings(row));
   const broken = worst === 'stop' || worst === 'breach';
-  svg.append(make('circle', { cx: centre, cy: middle, r: 4.5, class: broken ? `tap tap-${worst}` : 'tap' }));
+  svg.append(
+    make('circle', { cx: centre, cy: middle, r: 4.5, class: broken ? `tap tap-${worst}` : 'tap' }),
+  );
   return svg;
 }

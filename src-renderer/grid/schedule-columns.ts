@@ -10,33 +10,39 @@ import { type Column, type ColumnId, columns } from '../../src-shared/columns/co
 import { cellOrigin, cellText, editText } from '../state/cell-text.ts';
 import { lengthUnit } from '../state/document-store.ts';
 import { inFull } from '../state/finding-index.ts';
-import type { GridRow } from '../state/row-model.ts';
+import { type GridRow, ownFindings } from '../state/row-model.ts';
 import { worstOf } from '../state/severity-words.ts';
-import { CellView, FindingsView } from './cell-view.ts';
+import { CellView, FindingsView, shortFindings } from './cell-view.ts';
 import { drawTap } from './run-line.ts';
 import { TextEditor } from './text-editor.ts';
 
 export const lineColumnId = 'line-drawing';
 
 const widths: Readonly<Partial<Record<ColumnId, number>>> = {
-  tag: 82,
-  type: 62,
-  run: 62,
-  place: 54,
-  span: 74,
-  installed: 76,
-  load: 64,
-  cumulativeCurrent: 86,
-  throughCurrent: 82,
-  voltsHere: 82,
-  voltsLow: 82,
-  voltsHigh: 82,
-  drop: 78,
-  cableSoFar: 88,
+  tag: 70,
+  type: 52,
+  run: 56,
+  place: 50,
+  span: 62,
+  installed: 68,
+  load: 54,
+  cumulativeCurrent: 72,
+  throughCurrent: 80,
+  voltsHere: 78,
+  voltsLow: 86,
+  voltsHigh: 90,
+  drop: 80,
+  cableSoFar: 98,
   universe: 70,
-  address: 86,
+  address: 92,
+  lastAddress: 92,
   mode: 60,
-  findings: 260,
+  footprint: 80,
+  homeRun: 82,
+  leadIn: 72,
+  supply: 72,
+  breaker: 76,
+  findings: 200,
   description: 160,
   remarks: 160,
   protection: 120,
@@ -81,8 +87,10 @@ const order: readonly ColumnId[] = [
 
 /** All columns a grid can show, in grid order. */
 export function gridColumns(): readonly Column[] {
-  const rank = (id: ColumnId) => (id === 'findings' ? 99 : (order.indexOf(id) + 50) % 50);
-  const place = ({ id }: Column) => (order.includes(id) ? rank(id) : id === 'findings' ? 99 : 50);
+  const place = ({ id }: Column) => {
+    const at = order.indexOf(id);
+    return id === 'findings' ? order.length + 1 : at < 0 ? order.length : at;
+  };
   return columns
     .filter(({ id }) => id !== 'quantity')
     .map((column, at) => ({ column, at }))
@@ -94,6 +102,8 @@ const fixtureOf = (row: GridRow | undefined) => (row?.kind === 'fixture' ? row :
 
 class LineView implements ICellRendererComp<GridRow> {
   private readonly root = document.createElement('div');
+  private drawnRun: unknown = null;
+  private drawnKey = '';
   init(params: ICellRendererParams<GridRow>): void {
     this.refresh(params);
   }
@@ -102,6 +112,10 @@ class LineView implements ICellRendererComp<GridRow> {
   }
   refresh({ data }: ICellRendererParams<GridRow>): boolean {
     const row = fixtureOf(data);
+    const key = row === null ? '' : `${row.index} ${worstOf(ownFindings(row))}`;
+    if (row !== null && row.run === this.drawnRun && key === this.drawnKey) return true;
+    this.drawnRun = row?.run ?? null;
+    this.drawnKey = key;
     this.root.replaceChildren(...(row === null ? [] : [drawTap(row)]));
     return true;
   }
@@ -133,7 +147,7 @@ function columnDef(column: Column, onText: (text: string, id: ColumnId) => void)
     headerName: heads[id] ?? column.title,
     headerTooltip: `${column.title}. ${column.help}`,
     width: widths[id] ?? 96,
-    ...(findings ? { flex: 1, minWidth: 220 } : {}),
+    ...(findings ? { flex: 1, minWidth: 150 } : {}),
     ...(id === 'tag' ? { pinned: 'left' as const } : {}),
     ...(column.kind === 'text' || findings ? {} : { headerClass: 'figures' }),
     editable: ({ data }) => column.edit === 'typed' && data?.kind === 'fixture',
@@ -141,7 +155,9 @@ function columnDef(column: Column, onText: (text: string, id: ColumnId) => void)
       const row = fixtureOf(data);
       if (row === null) return '';
       return findings
-        ? row.findings.map((f) => f.title).join(', ')
+        ? shortFindings(row)
+            .map((f) => f.title)
+            .join(', ')
         : cellText(row, id, lengthUnit.value);
     },
     cellRenderer: findings ? FindingsView : CellView,
@@ -168,7 +184,7 @@ export function scheduleColumns(
     colId: lineColumnId,
     headerName: '',
     headerTooltip: 'The run drawn down its rows: as thick as the current through it.',
-    width: 34,
+    width: 32,
     pinned: 'left',
     resizable: false,
     suppressNavigable: true,

@@ -2,15 +2,17 @@ import { effect } from '@preact/signals';
 import { createGrid, type GridApi, type GridOptions } from 'ag-grid-community';
 import { useEffect, useRef } from 'preact/hooks';
 import type { ColumnId } from '../../src-shared/columns/column-table.ts';
+import { cellText } from '../state/cell-text.ts';
 import { lengthUnit, onChange, solved } from '../state/document-store.ts';
 import { typeIntoCell } from '../state/edit-schedule.ts';
-import { shownColumns, showColumns } from '../state/preferences.ts';
+import { shownColumns } from '../state/preferences.ts';
 import { showUnderstood, understood } from '../state/reading-line.ts';
-import { type GridRow, updateRows } from '../state/row-model.ts';
+import { type GridRow, looseHeadId, updateRows } from '../state/row-model.ts';
 import { atHand, goTo } from '../state/view-state.ts';
+import { type ClipboardCell, followClipboard } from './cell-clipboard.ts';
+import { CellKeys } from './cell-keys.ts';
 import { gridTheme, headRowHeight, rowHeight } from './grid-theme.ts';
 import { HeadView } from './head-view.ts';
-import { CellKeys } from './cell-keys.ts';
 import { openRowMenu } from './row-menu.tsx';
 import { lineColumnId, scheduleColumns } from './schedule-columns.ts';
 
@@ -29,6 +31,7 @@ class ScheduleGridHost {
     const session = solved();
     if (session !== null) this.rows = updateRows([], session).rows;
     this.api = createGrid(element, this.options(nonce));
+    followClipboard(element, () => this.cellAtHand());
     this.stops.push(onChange((changes) => this.refresh(changes === 'opened')));
     this.stops.push(effect(() => this.follow()));
     this.stops.push(effect(() => this.showUnits()));
@@ -96,6 +99,14 @@ class ScheduleGridHost {
     };
   }
 
+  private cellAtHand(): ClipboardCell | null {
+    const { fixtureId, column } = atHand.peek();
+    if (fixtureId === null || column === null || this.api.getEditingCells().length > 0) return null;
+    const row = this.api.getRowNode(fixtureId)?.data;
+    if (row?.kind !== 'fixture') return null;
+    return { fixtureId, column, text: cellText(row, column, lengthUnit.peek()) };
+  }
+
   private takeHand(rowIndex: number, colId: string): void {
     const node = this.api.getDisplayedRowAtIndex(rowIndex);
     const row = node?.data;
@@ -114,6 +125,7 @@ class ScheduleGridHost {
     if (moved) {
       const { fixtureId, column } = atHand.peek();
       this.api.setGridOption('rowData', [...rows]);
+      this.follow();
       this.api.refreshCells({ force: true });
       if (!opened && fixtureId !== null) this.focus(fixtureId, column, false);
     } else this.api.refreshCells({ force: true });
@@ -129,10 +141,15 @@ class ScheduleGridHost {
   private follow(): void {
     const shown = shownColumns.value;
     const ids = this.api.getColumns()?.map((column) => column.getColId()) ?? [];
-    const lasting = (id: string) => id === lineColumnId || id === 'tag';
+    // A fixture gets its run in the Run column: it stands there while one has none.
+    const loose = this.rows.some((row) => row.id === looseHeadId);
+    const lasting = (id: string) => id === lineColumnId || id === 'tag' || (loose && id === 'run');
     const wanted = ids.filter((id) => lasting(id) || shown.has(id as ColumnId));
     this.api.setColumnsVisible(wanted, true);
-    this.api.setColumnsVisible(ids.filter((id) => !wanted.includes(id)), false);
+    this.api.setColumnsVisible(
+      ids.filter((id) => !wanted.includes(id)),
+      false,
+    );
   }
 
   private showUnits(): void {
@@ -146,7 +163,8 @@ class ScheduleGridHost {
     if (asked === null) return;
     const { column } = asked;
     if (column !== null && !shownColumns.peek().has(column)) {
-      showColumns(new Set([...shownColumns.peek(), column]));
+      // For now only: the choice that is kept is the engineer's own.
+      shownColumns.value = new Set([...shownColumns.peek(), column]);
     }
     queueMicrotask(() => {
       goTo.value = null;
@@ -173,5 +191,5 @@ export function ScheduleGrid({ nonce }: ScheduleGridProps) {
     const host = new ScheduleGridHost(place.current, nonce);
     return () => host.destroy();
   }, [nonce]);
-  return <div class="grid-place" ref={place} aria-label="Fixture schedule" role="region" />;
+  return <section class="grid-place" ref={place} aria-label="Fixture schedule" />;
 }

@@ -36,7 +36,8 @@ export class TextEditor implements ICellEditorComp {
 
   afterGuiAttached(): void {
     this.input.focus();
-    if (this.replaces) this.input.setSelectionRange(this.input.value.length, this.input.value.length);
+    if (this.replaces)
+      this.input.setSelectionRange(this.input.value.length, this.input.value.length);
     else this.input.select();
   }
 

@@ -15,7 +15,11 @@ export type CellContent = string | number | null;
 /** Where a shown value comes from: it decides the ink. */
 export type CellOrigin = 'typed' | 'from-type' | 'from-run' | 'from-stock' | 'proposed' | 'solved';
 
-function at(level: LevelResult | null | undefined, key: 'voltsV' | 'currentA' | 'cumulativeA' | 'throughA', index: number): number | null {
+function at(
+  level: LevelResult | null | undefined,
+  key: 'voltsV' | 'currentA' | 'cumulativeA' | 'throughA',
+  index: number,
+): number | null {
   return index < 0 ? null : (level?.[key][index] ?? null);
 }
 
@@ -152,7 +156,10 @@ export function showContent(value: CellContent, column: ColumnId, unit: LengthUn
     default:
       return edit === 'solved'
         ? formatNumber(value, decimals ?? 2)
-        : formatTrimmed(value, Math.max(decimals ?? 2, kind === 'voltage' || kind === 'current' ? 2 : 0));
+        : formatTrimmed(
+            value,
+            Math.max(decimals ?? 2, kind === 'voltage' || kind === 'current' ? 2 : 0),
+          );
   }
 }
 

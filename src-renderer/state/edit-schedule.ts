@@ -1,8 +1,10 @@
 /** Writes of the schedule grid: the only way from a key to the document. */
 import { type ColumnId, columnById } from '../../src-shared/columns/column-table.ts';
+import { blankFixture } from '../../src-shared/document/blank.ts';
 import type { Command } from '../../src-shared/document/change.ts';
-import { editCell } from '../../src-shared/document/edit-cell.ts';
+import { editCell, freeId } from '../../src-shared/document/edit-cell.ts';
 import { insertAfter, removeFixtures, setLock } from '../../src-shared/document/edit-rows.ts';
+import type { Project } from '../../src-shared/document/project.ts';
 import { lengthUnit, project, run, runEdit } from './document-store.ts';
 import { hush, say } from './notice.ts';
 import { loadSums, readCellText } from './parse-cell.ts';
@@ -39,10 +41,27 @@ export function clearCell(fixtureId: string, column: ColumnId): void {
   typeIntoCell(fixtureId, column, '');
 }
 
-/** Puts a fixture behind this one; returns the new row's id. */
-export function insertBehind(fixtureId: string): string | null {
-  const command = project.value === null ? null : insertAfter(project.value, fixtureId);
-  if (command === null || !run(command)) return null;
+/** A bare fixture at the end, on no run yet. */
+function appendFixture(now: Project): Command {
+  const id = freeId(
+    'f',
+    now.fixtures.map((fixture) => fixture.id),
+  );
+  const index = now.fixtures.length;
+  const records = [blankFixture(id)];
+  return {
+    label: 'Insert a fixture',
+    changes: [{ kind: 'insert', table: 'fixtures', index, records }],
+  };
+}
+
+/** Puts a fixture behind this one, or at the end; returns the new row's id. */
+export function insertBehind(fixtureId: string | null): string | null {
+  const now = project.value;
+  if (now === null) return null;
+  const behind = fixtureId === null ? null : insertAfter(now, fixtureId);
+  const command = behind ?? appendFixture(now);
+  if (!run(command)) return null;
   const label = command.label.replace(/^Insert/u, 'Inserted');
   say('status', `${label}.`);
   return insertedId(command);
@@ -50,7 +69,8 @@ export function insertBehind(fixtureId: string): string | null {
 
 function insertedId(command: Command): string | null {
   for (const change of command.changes) {
-    if (change.kind === 'insert' && change.table === 'fixtures') return change.records[0]?.id ?? null;
+    if (change.kind === 'insert' && change.table === 'fixtures')
+      return change.records[0]?.id ?? null;
   }
   return null;
 }

@@ -10,11 +10,16 @@ export interface Notice {
 }
 
 export const notice = signal<Notice | null>(null);
+/** How long a line stays: long enough to read, an alert longer. */
+const stayMs = { status: 6_000, alert: 15_000 } as const;
 let count = 0;
+let timer: ReturnType<typeof setTimeout> | undefined;
 
 export function say(tone: Notice['tone'], text: string): void {
   count += 1;
   notice.value = { tone, text, count };
+  clearTimeout(timer);
+  timer = setTimeout(hush, stayMs[tone]);
 }
 
 export function hush(): void {

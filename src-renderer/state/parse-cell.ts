@@ -1,5 +1,9 @@
 /** What an engineer types into a cell, read through the units of src-shared. */
-import { type ColumnId, type ColumnKind, columnById } from '../../src-shared/columns/column-table.ts';
+import {
+  type ColumnId,
+  type ColumnKind,
+  columnById,
+} from '../../src-shared/columns/column-table.ts';
 import { parseConductorSize } from '../../src-shared/units/conductor-size.ts';
 import type { LengthUnit } from '../../src-shared/units/length.ts';
 import {
@@ -58,7 +62,11 @@ export function readQuantityText(
 }
 
 /** A cell's new text. Empty clears. A refusal says what to write; nothing is guessed. */
-export function readCellText(text: string, column: ColumnId, unit: LengthUnit): ReadEntry | 'later' {
+export function readCellText(
+  text: string,
+  column: ColumnId,
+  unit: LengthUnit,
+): ReadEntry | 'later' {
   const trimmed = text.trim();
   if (trimmed === '') return { ok: true, value: null, echo: null };
   const { kind, title } = columnById(column);

@@ -39,7 +39,6 @@ const defaultColumns: readonly ColumnId[] = [
   'drop',
   'universe',
   'address',
-  'mode',
   'findings',
 ];
 

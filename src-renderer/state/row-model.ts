@@ -2,6 +2,7 @@
  * Rows of the schedule grid as plain objects, made once: a head row a run, then its fixtures in
  * order of place; fixtures without a run last. A value edit writes into the objects it finds.
  */
+import { columnById } from '../../src-shared/columns/column-table.ts';
 import type { AddressSlot } from '../../src-shared/dmx/address-plan.ts';
 import type { Finding } from '../../src-shared/limits/finding.ts';
 import type { EngineSession } from '../../src-shared/session/engine-session.ts';
@@ -28,6 +29,17 @@ export interface FixtureRow {
   slot: AddressSlot | null;
   findings: readonly Finding[];
   cells: CellFindings | null;
+}
+
+/** Findings that point at a cell of this row; those of its run or circuit stand in the head row. */
+export function ownFindings(row: FixtureRow): readonly Finding[] {
+  if (row.cells === null) return [];
+  const own = new Set<Finding>();
+  for (const [column, found] of row.cells) {
+    if (columnById(column).scope === 'circuit') continue;
+    for (const finding of found) own.add(finding);
+  }
+  return row.findings.filter((finding) => own.has(finding));
 }
 
 export type GridRow = HeadRow | FixtureRow;
@@ -78,10 +90,7 @@ function wantedRows(session: EngineSession): Wanted[] {
 /** Brings rows up to date with the session, keeping the objects of rows that stay. */
 export function updateRows(before: readonly GridRow[], session: EngineSession): RowModel {
   const wanted = wantedRows(session);
-  const index = indexFindings(
-    session.findings,
-    (id) => session.factsOf(id)?.fixture.run ?? null,
-  );
+  const index = indexFindings(session.findings, (id) => session.factsOf(id)?.fixture.run ?? null);
   const moved =
     wanted.length !== before.length || wanted.some(({ id }, at) => before[at]?.id !== id);
   const known = moved ? new Map(before.map((row) => [row.id, row])) : null;

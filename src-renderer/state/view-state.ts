@@ -39,6 +39,8 @@ export type DialogId = 'caution' | 'help' | 'about' | 'columns' | 'recoveries';
 
 export const view = signal<ViewId>('schedule');
 export const atHand = signal<AtHand>({ fixtureId: null, run: null, column: null });
+/** What is said of the record at hand in a view that is not the schedule. */
+export const lineNote = signal<string | null>(null);
 export const side = signal<SideFace>('run');
 export const dialog = signal<DialogId | null>(null);
 export const shownSeverities = signal<ReadonlySet<Severity>>(

@@ -81,6 +81,35 @@ export function ownUniverse(members: readonly Pick<Addressable, 'universe'>[]): 
   return own;
 }
 
+function mapOf(taken: Map<number, UniverseMap>, universe: number): UniverseMap {
+  const map = taken.get(universe) ?? new UniverseMap();
+  taken.set(universe, map);
+  return map;
+}
+
+/** Slots a start address holds: those of the footprint, at least its own. */
+function takeSlots(map: UniverseMap, slot: AddressSlot): void {
+  if (slot.address !== null) map.take(slot.address, slot.lastAddress ?? slot.address);
+}
+
+/** A start address without universe belongs to the universe of its run. */
+function nameUniverses(
+  runs: readonly (readonly Addressable[])[],
+  taken: Map<number, UniverseMap>,
+  plan: Map<string, AddressSlot>,
+): void {
+  for (const members of runs) {
+    const own = ownUniverse(members);
+    if (own === null) continue;
+    for (const fixture of members) {
+      if (fixture.address === null || fixture.universe !== null) continue;
+      const slot = { ...given(fixture), universe: own, proposed: true };
+      takeSlots(mapOf(taken, own), slot);
+      plan.set(fixture.id, slot);
+    }
+  }
+}
+
 /** Fills the gaps of partly addressed runs with the lowest free slots of their own universe. */
 function fillGaps(
   runs: readonly (readonly Addressable[])[],
@@ -90,22 +119,16 @@ function fillGaps(
   for (const members of runs) {
     const own = ownUniverse(members);
     if (own === null) continue;
-    const map = taken.get(own) ?? new UniverseMap();
-    taken.set(own, map);
+    const map = mapOf(taken, own);
     for (const fixture of members) {
       const { footprint, universe, address } = fixture;
-      if (address !== null) {
-        if (universe !== null) continue;
-        const slot = given(fixture);
-        if (slot.lastAddress !== null) map.take(address, slot.lastAddress);
-        plan.set(fixture.id, { ...slot, universe: own, proposed: true });
-      } else if (footprint !== null && footprint >= 1 && (universe === null || universe === own)) {
-        const first = map.lowestFree(footprint);
-        if (first === null) continue;
-        const last = lastSlot(first, footprint);
-        map.take(first, last);
-        plan.set(fixture.id, { universe: own, address: first, lastAddress: last, proposed: true });
-      }
+      if (address !== null || footprint === null || footprint < 1) continue;
+      if (universe !== null && universe !== own) continue;
+      const first = map.lowestFree(footprint);
+      if (first === null) continue;
+      const last = lastSlot(first, footprint);
+      map.take(first, last);
+      plan.set(fixture.id, { universe: own, address: first, lastAddress: last, proposed: true });
     }
   }
 }
@@ -126,20 +149,14 @@ export function planAddresses(
     plan.set(fixture.id, slot);
     if (slot.universe === null) continue;
     highest = Math.max(highest, slot.universe);
-    if (slot.address !== null && slot.lastAddress !== null) {
-      const map = taken.get(slot.universe) ?? new UniverseMap();
-      taken.set(slot.universe, map);
-      map.take(slot.address, slot.lastAddress);
-    }
+    if (slot.address !== null) takeSlots(mapOf(taken, slot.universe), slot);
   }
   const isBare = (f: Addressable) => f.universe === null && f.address === null;
   const bare = runs.filter((members) => members.every(isBare));
-  if (bare.length < runs.length)
-    fillGaps(
-      runs.filter((r) => !r.every(isBare)),
-      taken,
-      plan,
-    );
+  const partly = runs.filter((members) => !members.every(isBare));
+  // All given addresses are taken before any gap is filled, whatever the order of runs and places.
+  nameUniverses(partly, taken, plan);
+  fillGaps(partly, taken, plan);
   proposeWholeRuns(bare, highest + 1, plan);
   return plan;
 }

@@ -17,33 +17,44 @@ export interface Overlap {
   readonly slots: number;
 }
 
-/** A declared share set excuses two fixtures only with the same start, type and mode. */
-function excused(a: SlotHolder, b: SlotHolder): boolean {
-  return (
-    a.shareSet !== null &&
-    a.shareSet === b.shareSet &&
-    a.first === b.first &&
-    a.last === b.last &&
-    a.kind === b.kind
-  );
+/** Holders that a declared share set excuses among themselves: same start, type and mode. */
+function shareKey(holder: SlotHolder, order: number): string {
+  return holder.shareSet === null
+    ? `\u0000${order}`
+    : [holder.shareSet, holder.first, holder.last, holder.kind].join('\u0000');
 }
 
-/** With more fixtures than this at one slot, each is paired with the first ones only: enough to tell. */
+/**
+ * With more fixtures than this at one slot, each is paired with the first ones only: every fixture
+ * still appears, and the work stays small.
+ */
 const mostPairsEach = 64;
 
 /** Pairs of one universe that share slots without being a declared share. In order of start. */
 export function findOverlaps(holders: readonly SlotHolder[]): Overlap[] {
   const sorted = [...holders].sort((a, b) => a.first - b.first || a.last - b.last);
   const overlaps: Overlap[] = [];
-  let open: SlotHolder[] = [];
-  for (const holder of sorted) {
-    open = open.filter((other) => other.last >= holder.first);
-    for (const other of open.slice(0, mostPairsEach)) {
-      const slots = sharedSlots(other, holder);
-      if (slots > 0 && !excused(other, holder)) overlaps.push({ a: other, b: holder, slots });
+  /** Holders behind whose last slot the sweep has not come yet, by share. */
+  const open = new Map<string, SlotHolder[]>();
+  sorted.forEach((holder, order) => {
+    const mine = shareKey(holder, order);
+    let room = mostPairsEach;
+    for (const [key, others] of open) {
+      const [first] = others;
+      // All of one share end at one slot; alone otherwise.
+      if (first === undefined || first.last < holder.first) open.delete(key);
+      else if (key !== mine) {
+        for (const other of others.slice(0, room)) {
+          overlaps.push({ a: other, b: holder, slots: sharedSlots(other, holder) });
+        }
+        room -= Math.min(room, others.length);
+        if (room === 0) break;
+      }
     }
-    open.push(holder);
-  }
+    const share = open.get(mine);
+    if (share === undefined) open.set(mine, [holder]);
+    else share.push(holder);
+  });
   return overlaps;
 }
 

@@ -4,6 +4,7 @@ import { columnById } from '../columns/column-table.ts';
 import { blankCircuit, blankRun } from './blank.ts';
 import { circuitFieldOf, fixtureFieldOf, runFieldOf, statementFieldOf } from './cell-fields.ts';
 import type { Change, Command } from './change.ts';
+import { closeGaps } from './close-gaps.ts';
 import type { Circuit, Fixture, Project, Run, RunField, RunStatement } from './project.ts';
 
 export type CellValue = string | number | null;
@@ -78,6 +79,7 @@ function moveToRun(project: Project, fixture: Fixture, name: string | null): Cha
   const places = project.fixtures
     .filter((f) => f.run === name && name !== null)
     .map((f) => f.place ?? 0);
+  changes.push(...closeGaps(project, new Set([fixture.id])));
   set('run', name);
   set('place', name === null ? null : Math.max(0, ...places) + 1);
   if (fixture.differing !== null) set('differing', null);
@@ -146,21 +148,66 @@ function editRun(project: Project, run: Run, column: ColumnId, value: CellValue)
   ];
 }
 
+/** Who holds a value of a run or circuit locked: the run itself, or a row it stands on. */
+function lockHolder(project: Project, run: Run, column: ColumnId): string | null {
+  // Panel and circuit take this run elsewhere; breaker and protection hold for all runs of the circuit.
+  const shared = column === 'breaker' || column === 'protection';
+  const runs = project.runs.filter(
+    (r) => r.name === run.name || (shared && r.circuitId === run.circuitId),
+  );
+  const locked = runs.find((r) => r.locks.includes(column));
+  if (locked !== undefined) return `run ${locked.name}`;
+  const names = new Set<string | null>(runs.map((r) => r.name));
+  const row = project.fixtures.find((f) => names.has(f.run) && f.locks.includes(column));
+  return row === undefined ? null : (row.tag ?? 'a row of the run');
+}
+
+/** True for the fixture nearest the head box: its span is the lead-in. */
+function isFirstOfRun(project: Project, fixture: Fixture): boolean {
+  const rank = (f: Fixture) => f.place ?? Number.MAX_SAFE_INTEGER;
+  const first = project.fixtures.reduce<Fixture | null>(
+    (best, f) => (f.run === fixture.run && (best === null || rank(f) < rank(best)) ? f : best),
+    null,
+  );
+  return first?.id === fixture.id;
+}
+
+/** Outer blanks are nobody's meaning, and a blank text is no value. */
+function tidied(value: CellValue): CellValue {
+  if (typeof value !== 'string') return value;
+  const text = value.trim();
+  return text === '' ? null : text;
+}
+
+function isChange(project: Project, run: Run, change: Change): boolean {
+  if (change.kind !== 'set') return true;
+  if (change.table === 'runs') return change.key !== run.name || run[change.field] !== change.value;
+  if (change.table !== 'circuits') return true;
+  const circuit = project.circuits.find((c) => c.id === change.key);
+  return circuit?.[change.field] !== change.value;
+}
+
 /**
  * The command that puts a value (SI) into a cell. A value of a run or circuit is set once for all
- * its rows. Refused: a value that does not fit, a locked cell, a column nobody types into.
+ * its rows. Refused: a value that does not fit, a locked cell, a column nobody types into. Without
+ * changes when the value stands there already.
  */
 export function editCell(
   project: Project,
   fixtureId: string,
   column: ColumnId,
-  value: CellValue,
+  wanted: CellValue,
 ): Edit {
+  const value = tidied(wanted);
   const fixture = project.fixtures.find((f) => f.id === fixtureId);
   if (fixture === undefined) return refuse('That row is gone.');
-  const { title } = columnById(column);
-  if (fixture.locks.includes(column))
-    return refuse(`${title} of ${fixture.tag ?? 'this row'} is locked.`);
+  const { title, edit } = columnById(column);
+  if (edit === 'solved') return refuse(`${title} is solved, not typed.`);
+  if (column === 'quantity') {
+    return refuse(`${title} belongs to the row of the source; insert or remove rows instead.`);
+  }
+  const name = fixture.tag ?? 'this row';
+  if (fixture.locks.includes(column)) return refuse(`${title} of ${name} is locked.`);
   const unfit = whyUnfit(column, value);
   if (unfit !== null) return refuse(unfit);
   const run = project.runs.find((r) => r.name === fixture.run);
@@ -168,19 +215,26 @@ export function editCell(
   const done = (changes: Change[]): Edit => ({ ok: true, command: { label, changes } });
   if (column === 'run') {
     if (fixture.run === value) return done([]);
+    if (fixture.locks.includes('place')) return refuse(`Place of ${name} is locked.`);
     return done(moveToRun(project, fixture, value as string | null));
   }
   const leadIn =
-    column === 'span' && run !== undefined && run.leadInM !== null && fixture.place === 1;
+    column === 'span' &&
+    run !== undefined &&
+    run.leadInM !== null &&
+    isFirstOfRun(project, fixture);
   const field = leadIn ? undefined : fixtureFieldOf[column];
   if (field !== undefined) {
     if (fixture[field] === value) return done([]);
     return done([{ kind: 'set', table: 'fixtures', key: fixtureId, field, value } as Change]);
   }
   if (run === undefined) return refuse(`${title} belongs to a run; give this fixture a run first.`);
-  if (run.locks.includes(column)) return refuse(`${title} of run ${run.name} is locked.`);
-  const changes = editRun(project, run, leadIn ? 'leadIn' : column, value);
-  return changes === null ? refuse(`${title} is solved, not typed.`) : done(changes);
+  const at = leadIn ? 'leadIn' : column;
+  const holder = lockHolder(project, run, at);
+  if (holder !== null) return refuse(`${columnById(at).title} of ${holder} is locked.`);
+  const changes = editRun(project, run, at, value);
+  if (changes === null) return refuse(`${title} is solved, not typed.`);
+  return done(changes.filter((change) => isChange(project, run, change)));
 }
 
 /** Several commands as one step of undo. Each must have been made for the project the one before it leaves. */

@@ -1,25 +1,14 @@
 /** Rows that come, go, are locked. */
 import { blankFixture } from './blank.ts';
 import type { Change, Command } from './change.ts';
+import { closeGaps, movePlaces } from './close-gaps.ts';
 import { freeId } from './edit-cell.ts';
 import type { Fixture, Project } from './project.ts';
 
-/** Places of a run behind a place, moved by `by`. */
-function shiftPlaces(
-  project: Project,
-  run: string,
-  after: number,
-  by: number,
-  except: ReadonlySet<string>,
-): Change[] {
-  return project.fixtures.flatMap((f): Change[] =>
-    f.run === run && f.place !== null && f.place > after && !except.has(f.id)
-      ? [{ kind: 'set', table: 'fixtures', key: f.id, field: 'place', value: f.place + by }]
-      : [],
-  );
-}
-
-/** A copy of a fixture behind it on its run: same type and mode, no tag and no address of its own. */
+/**
+ * A copy of a fixture behind it on its run: same type, mode and loads; no tag, address or span that
+ * is not known. Those behind move up a place, unless one of them is locked in place.
+ */
 export function insertAfter(project: Project, fixtureId: string): Command | null {
   const index = project.fixtures.findIndex((f) => f.id === fixtureId);
   const model = project.fixtures[index];
@@ -38,14 +27,17 @@ export function insertAfter(project: Project, fixtureId: string): Command | null
     mode: model.mode,
     loadW: model.loadW,
     powerFactor: model.powerFactor,
+    footprint: model.footprint,
+    unitLoad: model.unitLoad,
+    leakageMa: model.leakageMa,
     area: model.area,
     location: model.location,
     reach: model.reach,
   };
+  const { run: name, place: after } = model;
+  const members = project.fixtures.filter((f) => f.run === name);
   const shifted =
-    model.run === null || model.place === null
-      ? []
-      : shiftPlaces(project, model.run, model.place, 1, new Set());
+    name === null || after === null ? [] : movePlaces(members, (p) => (p > after ? 1 : 0));
   const insert: Change = {
     kind: 'insert',
     table: 'fixtures',
@@ -63,24 +55,10 @@ export function removeFixtures(project: Project, fixtureIds: readonly string[]):
   const doomed = new Set(fixtureIds);
   const gone = project.fixtures.filter((f) => doomed.has(f.id) && f.locks.length === 0);
   const keys = gone.map((f) => f.id);
-  const changes: Change[] = keys.length === 0 ? [] : [{ kind: 'remove', table: 'fixtures', keys }];
-  const runs = new Set(gone.flatMap((f) => f.run ?? []));
-  for (const run of runs) {
-    const places = gone.filter((f) => f.run === run).flatMap((f) => f.place ?? []);
-    for (const f of project.fixtures) {
-      if (f.run !== run || f.place === null || keys.includes(f.id)) continue;
-      const { place } = f;
-      const before = places.filter((p) => p < place).length;
-      if (before === 0) continue;
-      changes.push({
-        kind: 'set',
-        table: 'fixtures',
-        key: f.id,
-        field: 'place',
-        value: place - before,
-      });
-    }
-  }
+  const changes: Change[] =
+    keys.length === 0
+      ? []
+      : [{ kind: 'remove', table: 'fixtures', keys }, ...closeGaps(project, new Set(keys))];
   return {
     label: `Remove ${keys.length === 1 ? (gone[0]?.tag ?? 'a fixture') : `${keys.length} fixtures`}`,
     changes,

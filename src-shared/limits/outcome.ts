@@ -103,10 +103,7 @@ export function notChecked(
   return plainOutcome('not-checked', part, fixtureIds, marks, sayNotChecked(title, where, need));
 }
 
-/**
- * Why a run's solved numbers cannot be judged; null when they can. `broken` findings are still
- * true when only the home run is missing, since it can but add drop and amps.
- */
+/** Why a run's solved numbers cannot be judged; null when they can. */
 export function whyUnsolved(
   run: RunResult,
 ): { need: string; fixtureIds: readonly string[] } | null {
@@ -116,4 +113,17 @@ export function whyUnsolved(
     return { need: run.needs.map((n) => n.what).join(', ') || 'readable loads', fixtureIds };
   }
   return null;
+}
+
+/**
+ * What keeps a solved run from being judged whole; null when nothing does. Without the home run
+ * drop and amps can only be greater; without an operating point at low supply that level is open.
+ */
+export function openEnds(runs: readonly RunResult[]): string | null {
+  const ends: string[] = [];
+  if (runs.some((run) => !run.homeRunKnown)) ends.push('the home run length');
+  if (runs.some((run) => run.solved === true && run.low === null)) {
+    ends.push('an operating point at low supply');
+  }
+  return ends.length === 0 ? null : ends.join(' and ');
 }

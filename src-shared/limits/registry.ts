@@ -1,6 +1,6 @@
 /** All limits in force, in the order in which findings are listed within a severity. */
 import type { Limit } from './limit.ts';
-import { addressOverlap } from './rules/address-overlap.limit.ts';
+import { addressOverlap, addressWithoutUniverse } from './rules/address-overlap.limit.ts';
 import { branch } from './rules/branch.limit.ts';
 import { branchDrop } from './rules/branch-drop.limit.ts';
 import { breakerOverLine } from './rules/breaker-over-line.limit.ts';
@@ -39,6 +39,7 @@ export const limits: readonly Limit[] = [
   noStockPieces,
   twoUniverses,
   addressOverlap,
+  addressWithoutUniverse,
   past512,
   footprintUnknown,
   unitLoads,

@@ -13,6 +13,7 @@ import type {
   UniverseResult,
 } from '../limits/limit.ts';
 import { limits } from '../limits/registry.ts';
+import type { FixtureFacts } from '../solve/fixture-facts.ts';
 import type { RunResult } from '../solve/run-result.ts';
 
 const runLimits = limits.filter((limit): limit is RunLimit => limit.scope === 'run');
@@ -44,39 +45,41 @@ export function checkCircuit(circuit: CircuitResult, context: LimitContext): Fin
 
 export function checkOutput(output: OutputResult, context: LimitContext): Finding[] {
   const run = onlyRun(output);
+  const shown = output.assumed ? output.name : `output ${output.name}`;
   const { profile } = context.project.settings;
   return outputLimits.flatMap((limit) =>
     limit
       .check(output, context)
-      .map((outcome) => findingOf(limit, outcome, output.key, output.name, run, profile)),
+      .map((outcome) => findingOf(limit, outcome, output.key, shown, run, profile)),
   );
 }
 
 export function checkUniverse(universe: UniverseResult, context: LimitContext): Finding[] {
   const { profile } = context.project.settings;
-  const runs = new Set(universe.facts.map((f) => f.fixture.run));
-  const [only] = runs;
   const scope = String(universe.universe);
   return universeLimits.flatMap((limit) =>
     limit.check(universe, context).map((outcome) => {
-      const run = runOf(outcome.fixtureIds, universe) ?? (runs.size === 1 ? (only ?? null) : null);
+      const run = runOf(outcome.fixtureIds, universe.facts);
       return findingOf(limit, outcome, scope, scope, run, profile);
     }),
   );
 }
 
-/** The one run all these fixtures are on; null when there are several. */
-function runOf(fixtureIds: readonly string[], universe: UniverseResult): string | null {
-  const wanted = new Set(fixtureIds);
-  const runs = new Set<string | null>();
-  for (const { fixture } of universe.facts) if (wanted.has(fixture.id)) runs.add(fixture.run);
-  const [only] = runs;
-  return runs.size === 1 ? (only ?? null) : null;
-}
-
 export function checkProject(context: LimitContext): Finding[] {
   const { profile } = context.project.settings;
   return projectLimits.flatMap((limit) =>
-    limit.check(context).map((outcome) => findingOf(limit, outcome, '', '', null, profile)),
+    limit.check(context).map((outcome) => {
+      const run = runOf(outcome.fixtureIds, context.allFacts());
+      return findingOf(limit, outcome, '', '', run, profile);
+    }),
   );
+}
+
+/** The one run all these fixtures are on; null when there are several or none. */
+function runOf(fixtureIds: readonly string[], facts: readonly FixtureFacts[]): string | null {
+  const wanted = new Set(fixtureIds);
+  const runs = new Set<string | null>();
+  for (const { fixture } of facts) if (wanted.has(fixture.id)) runs.add(fixture.run);
+  const [only] = runs;
+  return runs.size === 1 ? (only ?? null) : null;
 }

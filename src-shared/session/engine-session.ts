@@ -69,15 +69,17 @@ export class EngineSession {
     if (this.sorted === null) {
       const runOrder = new Map([...this.results.keys()].map((name, order) => [name, order]));
       const rank = (f: Finding) => (f.run === null ? -1 : (runOrder.get(f.run) ?? -1));
-      this.sorted = [...this.findingsOf.values()]
+      const sorted = [...this.findingsOf.values()]
         .flat()
         .sort(
           (a, b) =>
             severityRank(a.severity) - severityRank(b.severity) ||
             (limitOrder.get(a.limit) ?? 0) - (limitOrder.get(b.limit) ?? 0) ||
             rank(a) - rank(b) ||
-            (a.id < b.id ? -1 : a.id > b.id ? 1 : 0),
+            byText(a.id, b.id) ||
+            byText(a.scope, b.scope),
         );
+      this.sorted = withOwnIds(sorted);
     }
     return this.sorted;
   }
@@ -100,7 +102,7 @@ export class EngineSession {
     if (touched.grouping) this.index = indexProject(project);
     const dirty = this.dirtyRuns(touched);
     for (const name of dirty) this.solve(name);
-    if (touched.membership) this.orderResults();
+    if (touched.membership || touched.grouping) this.orderResults();
     const regrouped = touched.grouping || touched.membership ? this.regroup() : new Set<string>();
     const moved = touched.addresses ? this.replan() : null;
     this.recheck(dirty, moved, regrouped, touched);
@@ -109,12 +111,17 @@ export class EngineSession {
 
   /** What the limits see; also what remedies are tried in. */
   get context(): LimitContext {
+    const { project, facts } = this;
+    let all: FixtureFacts[] | null = null;
     return {
-      project: this.project,
+      project,
       numbers: this.index.numbers,
       plan: this.slots,
       index: this.index,
-      allFacts: () => this.project.fixtures.flatMap((f) => this.facts.get(f.id) ?? []),
+      allFacts: () => {
+        all ??= project.fixtures.flatMap((f) => facts.get(f.id) ?? []);
+        return all;
+      },
     };
   }
 
@@ -349,6 +356,20 @@ export class EngineSession {
     const result = this.outputOf(key);
     this.put(`output:${key}`, result === null ? [] : checkOutput(result, context));
   }
+}
+
+function byText(a: string, b: string): number {
+  return a < b ? -1 : a > b ? 1 : 0;
+}
+
+/** Names can stand twice (two rows of one tag, odd names of runs): then the later finding gets a number. */
+function withOwnIds(findings: readonly Finding[]): Finding[] {
+  const seen = new Map<string, number>();
+  return findings.map((finding) => {
+    const count = (seen.get(finding.id) ?? 0) + 1;
+    seen.set(finding.id, count);
+    return count === 1 ? finding : { ...finding, id: `${finding.id}~${count}` };
+  });
 }
 
 function outputKey(dataOutput: string | null, run: string): string {

@@ -55,6 +55,12 @@ export function touchedBy(changes: readonly Change[]): Touched {
         if (change.kind === 'set') {
           if (change.field === 'name') all = true;
           runs.add(change.key);
+        } else {
+          // Fixtures may name a run that comes or goes: then they are on a run, or on none.
+          project = true;
+          const names =
+            change.kind === 'remove' ? change.keys : change.records.map((run) => run.name);
+          for (const name of names) runs.add(name);
         }
         break;
       case 'circuits':

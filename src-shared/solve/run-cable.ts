@@ -53,7 +53,8 @@ function homeRunResistance(project: Project, run: Run, lineOhmPerKm: number | nu
 function leadInLength(line: Line | null, needM: number): { lengthM: number; pieces: number[] } {
   const stock = line === null ? [] : [...line.leadInLengthsM].sort((a, b) => a - b);
   const piece = stock.find((lengthM) => lengthM >= needM - 1e-6);
-  if (piece === undefined) return { lengthM: needM, pieces: stock.length === 0 ? [needM] : [] };
+  if (piece === undefined)
+    return { lengthM: needM, pieces: stock.length === 0 && needM > 0 ? [needM] : [] };
   return { lengthM: line?.leadInCuttable === false ? piece : needM, pieces: [piece] };
 }
 
@@ -86,7 +87,7 @@ export function runCable(
       piecesM.push(leadIn.pieces);
       installedM.push(fixture.installedM ?? leadIn.lengthM);
     } else if (chooser === null) {
-      piecesM.push([span]);
+      piecesM.push(span > 0 ? [span] : []);
       installedM.push(fixture.installedM ?? span);
     } else {
       const choice = chooser(span);

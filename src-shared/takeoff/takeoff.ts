@@ -4,7 +4,7 @@
 export interface TakeoffRun {
   readonly line: string | null;
   readonly fixtures: readonly { readonly type: string | null }[];
-  /** Pieces of each span in metres, in order of place; null where the span is not known. */
+  /** Pieces of each span in metres, in order of place; null where they cannot be counted. */
   readonly piecesM: readonly (readonly number[] | null)[];
   readonly conductorsPerFixture: number;
   readonly conductorsPerHeadBox: number;
@@ -65,7 +65,7 @@ export function countTakeoff(runs: readonly TakeoffRun[]): Takeoff {
   for (const run of runs) {
     if (run.fixtures.length === 0) continue;
     run.piecesM.forEach((pieces, index) => {
-      if (pieces === null || (pieces.length === 0 && index === 0)) uncountedSpans += 1;
+      if (pieces === null) uncountedSpans += 1;
       const name = index === 0 ? 'Lead-in' : 'Jumper';
       const item = run.line === null ? name : `${name}, ${run.line}`;
       for (const lengthM of pieces ?? []) cable.add(item, lengthM, 1);

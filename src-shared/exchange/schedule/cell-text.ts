@@ -1,12 +1,17 @@
 /** Cells as text, and the marks in them that are not values. */
 import type { SourceCell } from '../../document/source-workbook.ts';
 
-const oddMarks = /[\u0000-\u001F\u00A0\u00AD\u1680\u2000-\u200F\u2028-\u202F\u205F-\u2064\u3000\uFEFF]/u; // biome-ignore lint/suspicious/noControlCharactersInRegex: they are what is looked for
+/** Control and format marks, and every blank but the ordinary one. */
+const oddMarks = /[\p{Cc}\p{Cf}\p{Zl}\p{Zp}]|(?! )\p{Zs}/u;
 const invisible = /[\u00AD\u200B-\u200F\u202A-\u202E\u2060-\u2064\uFEFF]/gu;
 const wideBlanks = /[\u00A0\u1680\u2000-\u200A\u202F\u205F\u3000\t]/gu;
 
+/** Most cells: plain signs, no blank at either end. */
+const tidy = /^[!-~](?:[ -~]*[!-~])?$/u;
+
 /** Text without outer blanks and invisible marks, every blank an ordinary one; dashes and quotes stay. */
 export function cleanText(text: string): string {
+  if (tidy.test(text)) return text;
   if (!oddMarks.test(text)) return text.trim();
   return text.replace(invisible, '').replace(wideBlanks, ' ').trim();
 }

@@ -56,11 +56,16 @@ export function holds(
 export function splitRun(base: RunResult, context: LimitContext, parts: number): RunResult[] {
   const members = base.facts.map((f) => f.fixture);
   const leadInM = base.spanM[0] ?? null;
+  const laidLeadInM = members[0]?.installedM ?? null;
   const cut: RunResult[] = [];
   let from = 0;
   for (let part = 0; part < parts; part += 1) {
     const to = from + Math.ceil((members.length - from) / (parts - part));
-    const chain = members.slice(from, to).map((f, i) => ({ ...f, place: i + 1 }));
+    const chain = members.slice(from, to).map((f, i) => ({
+      ...f,
+      place: i + 1,
+      installedM: i === 0 ? laidLeadInM : f.installedM,
+    }));
     cut.push(trialRun(base, context, { members: chain, run: { leadInM } }));
     from = to;
   }

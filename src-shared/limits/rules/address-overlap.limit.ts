@@ -1,15 +1,17 @@
 import { findOverlaps, groupOverlaps, type Overlap, type SlotHolder } from '../../dmx/overlaps.ts';
-import type { FixtureFacts } from '../../solve/fixture-facts.ts';
-import { nameKey } from '../../solve/fixture-facts.ts';
+import { slotsPerUniverse } from '../../dmx/slot-range.ts';
+import { type FixtureFacts, nameKey } from '../../solve/fixture-facts.ts';
 import type {
   BrokenLimit,
   LimitContext,
   Outcome,
+  ProjectLimit,
   UniverseLimit,
   UniverseResult,
 } from '../limit.ts';
 import { idsOf, labelOf, marksOf, notChecked } from '../outcome.ts';
 import { repairedStarts, startsInWords } from '../remedies/address-remedies.ts';
+import { shareKind } from '../share-kind.ts';
 import { sayOverlap } from '../words/data-words.ts';
 
 function holderOf(facts: FixtureFacts, context: LimitContext): SlotHolder | null {
@@ -19,24 +21,34 @@ function holderOf(facts: FixtureFacts, context: LimitContext): SlotHolder | null
   return {
     id: fixture.id,
     first: slot.address,
-    last: slot.lastAddress,
+    // What lies past the end of the universe is the past-512 limit's finding.
+    last: Math.min(slot.lastAddress, slotsPerUniverse),
     shareSet: fixture.shareSet === null ? null : nameKey(fixture.shareSet),
-    kind: `${nameKey(fixture.type ?? '')}\u0000${nameKey(fixture.mode ?? '')}`,
+    kind: shareKind(facts),
   };
 }
+
+const mostPairsShown = 8;
 
 function outcomeOf(
   group: readonly Overlap[],
   universe: number,
   facts: ReadonlyMap<string, FixtureFacts>,
 ): Outcome {
-  const ids = [...new Set(group.flatMap(({ a, b }) => [a.id, b.id]))];
+  const named = new Set<string>();
+  let slots = 0;
+  for (const overlap of group) {
+    named.add(overlap.a.id).add(overlap.b.id);
+    slots += overlap.slots;
+  }
+  const ids = [...named];
   const label = (id: string) => labelOf(facts.get(id));
-  const pairs = group.map(({ a, b, slots }) => {
+  // A universe with all its fixtures on one start has a great many pairs: only those shown are worded.
+  const pairs = group.slice(0, mostPairsShown).map(({ a, b, slots: shared }) => {
     const first = Math.max(a.first, b.first);
-    return `${label(a.id)} and ${label(b.id)} (slots ${first} to ${first + slots - 1})`;
+    const where = shared === 1 ? `slot ${first}` : `slots ${first} to ${first + shared - 1}`;
+    return `${label(a.id)} and ${label(b.id)} (${where})`;
   });
-  const slots = group.reduce((total, overlap) => total + overlap.slots, 0);
   return {
     severity: 'breach',
     part: label(ids[0] ?? ''),
@@ -46,7 +58,7 @@ function outcomeOf(
     allowed: 0,
     unit: 'pairs',
     level: null,
-    message: sayOverlap({ universe, pairs, slots }),
+    message: sayOverlap({ universe, pairs, count: group.length, slots }),
   };
 }
 
@@ -57,7 +69,7 @@ function check(result: UniverseResult, context: LimitContext): Outcome[] {
   for (const f of result.facts) {
     const holder = holderOf(f, context);
     if (holder === null) unknown.push(f);
-    else holders.push(holder);
+    else if (holder.first <= holder.last) holders.push(holder);
   }
   const outcomes = groupOverlaps(findOverlaps(holders)).map((group) =>
     outcomeOf(group, result.universe, facts),
@@ -86,14 +98,29 @@ function remedies(result: UniverseResult, context: LimitContext, broken: BrokenL
     : [`Starts without overlap, the others as they are: ${startsInWords(starts)}.`];
 }
 
-/** Slot ranges of one universe, apart from declared share sets with one start, type and mode. */
-export const addressOverlap: UniverseLimit = {
+const head = {
   id: 'address-overlap',
   title: 'Address overlap',
   basis:
     'ANSI E1.11 (DMX512-A): a slot drives every fixture that holds it. Verify in the adopted edition.',
   needs: 'universe, start address and footprint',
-  scope: 'universe',
-  check,
-  remedies,
+} as const;
+
+/** Slot ranges of one universe, apart from declared share sets with one start, type and mode. */
+export const addressOverlap: UniverseLimit = { ...head, scope: 'universe', check, remedies };
+
+/** Fixtures in no universe: nothing about their addresses is compared. */
+export const addressWithoutUniverse: ProjectLimit = {
+  ...head,
+  scope: 'project',
+  check: (context) => {
+    const nowhere = context
+      .allFacts()
+      .filter((f) => (context.plan.get(f.fixture.id)?.universe ?? null) === null);
+    if (nowhere.length === 0) return [];
+    const ids = idsOf(nowhere);
+    const need = `the universe of ${ids.length === 1 ? '1 fixture' : `${ids.length} fixtures`}`;
+    return [notChecked(head.title, '', need, ids, marksOf(ids, 'universe'), 'no universe')];
+  },
+  remedies: () => [],
 };

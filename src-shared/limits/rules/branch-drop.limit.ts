@@ -1,6 +1,15 @@
 import { dropPct, type LevelResult, type RunResult, worstDrop } from '../../solve/run-result.ts';
 import type { LimitContext, Outcome, RunLimit } from '../limit.ts';
-import { idsOf, judgeUpper, labelOf, marksOf, notChecked, over, whyUnsolved } from '../outcome.ts';
+import {
+  idsOf,
+  judgeUpper,
+  labelOf,
+  marksOf,
+  notChecked,
+  openEnds,
+  over,
+  whyUnsolved,
+} from '../outcome.ts';
 import {
   byLeastExcess,
   bySplitting,
@@ -37,8 +46,9 @@ function check(run: RunResult, context: LimitContext): Outcome[] {
     numbers.watchShare,
   );
   const outcomes: Outcome[] = [];
-  if (!run.homeRunKnown && !(judged?.broken === true && judged.level === 'nominal')) {
-    outcomes.push(notChecked('Branch drop', where, 'the home run length'));
+  const open = openEnds([run]);
+  if (open !== null && !(judged?.broken === true && judged.level === 'nominal')) {
+    outcomes.push(notChecked('Branch drop', where, open));
   }
   if (judged === null) return outcomes;
   const level = run[judged.level] ?? run.nominal;

@@ -22,23 +22,41 @@ export interface Link {
   readonly written: string;
 }
 
+interface Chain {
+  readonly links: readonly Link[];
+  readonly branches: readonly (readonly Link[])[];
+}
+
+/** Two limits ask this of a run; results are never changed, so it is read off once. */
+const chains = new WeakMap<RunResult, Chain>();
+
+function chainOf(run: RunResult): Chain {
+  let chain = chains.get(run);
+  if (chain === undefined) {
+    const links = run.facts.flatMap((facts, index): Link[] => {
+      const written = facts.fixture.fedFrom;
+      return written === null ? [] : [{ index, facts, key: feederKey(written), written }];
+    });
+    const byFeeder = new Map<string, Link[]>();
+    for (const link of links) {
+      const fed = byFeeder.get(link.key);
+      if (fed === undefined) byFeeder.set(link.key, [link]);
+      else fed.push(link);
+    }
+    chain = { links, branches: [...byFeeder.values()].filter((fed) => fed.length > 1) };
+    chains.set(run, chain);
+  }
+  return chain;
+}
+
 /** What every row of a run says of its feeder, in order of place; rows that say nothing are left out. */
-export function statedLinks(run: RunResult): Link[] {
-  return run.facts.flatMap((facts, index) => {
-    const written = facts.fixture.fedFrom;
-    return written === null ? [] : [{ index, facts, key: feederKey(written), written }];
-  });
+export function statedLinks(run: RunResult): readonly Link[] {
+  return chainOf(run).links;
 }
 
 /** Rows that name one feeder twice or more: a branch. */
-export function branches(run: RunResult): Link[][] {
-  const byFeeder = new Map<string, Link[]>();
-  for (const link of statedLinks(run)) {
-    const links = byFeeder.get(link.key);
-    if (links === undefined) byFeeder.set(link.key, [link]);
-    else links.push(link);
-  }
-  return [...byFeeder.values()].filter((links) => links.length > 1);
+export function branches(run: RunResult): readonly (readonly Link[])[] {
+  return chainOf(run).branches;
 }
 
 /** The feeder key that place order asks of the fixture at this index. */

@@ -1,7 +1,7 @@
 import type { RunResult, SupplyLevel } from '../../solve/run-result.ts';
 import { circuitName } from '../circuit-name.ts';
 import type { CircuitLimit, CircuitResult, LimitContext, Outcome } from '../limit.ts';
-import { idsOf, judgeUpper, marksOf, notChecked } from '../outcome.ts';
+import { idsOf, judgeUpper, marksOf, notChecked, openEnds } from '../outcome.ts';
 import { sayCircuitLoad } from '../words/power-words.ts';
 import { amps } from '../words/shared-words.ts';
 
@@ -50,8 +50,9 @@ function check(result: CircuitResult, context: LimitContext): Outcome[] {
   const values = { nominal, low: circuitAmps(runs, 'low'), high: circuitAmps(runs, 'high') };
   const judged = judgeUpper(values, allowedA, 'breach', context.numbers.watchShare);
   const outcomes: Outcome[] = [];
-  if (judged?.severity !== 'breach' && runs.some((run) => !run.homeRunKnown)) {
-    outcomes.push(notChecked('Circuit load', where, 'the home run length'));
+  const open = openEnds(runs);
+  if (open !== null && judged?.severity !== 'breach') {
+    outcomes.push(notChecked('Circuit load', where, open));
   }
   if (judged === null) return outcomes;
   outcomes.push({
@@ -80,6 +81,8 @@ function check(result: CircuitResult, context: LimitContext): Outcome[] {
 
 /** Runs that could go to a circuit of their own so that the rest holds: the least current moved first. */
 function remedies(result: CircuitResult, context: LimitContext): string[] {
+  // Without a home run the amps are the least they can be: nothing moved is known to fit.
+  if (result.runs.some((run) => !run.homeRunKnown)) return [];
   const allowed = (result.circuit.breakerA ?? 0) * context.numbers.continuousFactor;
   const fits = (runs: readonly RunResult[]) =>
     (['low', 'nominal', 'high'] as const).every((level) => {

@@ -1,6 +1,6 @@
 import type { RunResult, SupplyLevel } from '../../solve/run-result.ts';
 import type { LimitContext, Outcome, RunLimit } from '../limit.ts';
-import { idsOf, labelOf, marksOf, notChecked, over, whyUnsolved } from '../outcome.ts';
+import { idsOf, labelOf, marksOf, notChecked, openEnds, over, whyUnsolved } from '../outcome.ts';
 import {
   byLeastExcess,
   bySplitting,
@@ -66,8 +66,9 @@ function checkGroup(run: RunResult, group: TypeGroup, context: LimitContext): Ou
   const judged = broken ?? near;
   const lowSupplyAlone = broken?.level === 'low' && over(minV, run.low?.supplyV ?? 0);
   const outcomes: Outcome[] = [];
-  if (!run.homeRunKnown && broken?.level !== 'nominal') {
-    outcomes.push(notChecked(title, where, 'the home run length', idsOf(facts), [], group.name));
+  const open = openEnds([run]);
+  if (open !== null && broken?.level !== 'nominal') {
+    outcomes.push(notChecked(title, where, open, idsOf(facts), [], group.name));
   }
   if (judged === undefined || lowSupplyAlone) return outcomes;
   const hit = broken === undefined ? [judged.index] : judged.below;

@@ -22,10 +22,8 @@ function check(context: LimitContext): Outcome[] {
   const wrong = lacking.filter((f) => f.footprintSource === 'mode-not-of-type');
   const unknown = lacking.filter((f) => f.footprintSource !== 'mode-not-of-type');
   const outcomes: Outcome[] = [];
-  for (const [key, facts] of groupBy(
-    wrong,
-    (f) => `${f.type?.name ?? ''} ${f.fixture.mode ?? ''}`,
-  )) {
+  const typeAndMode = (f: FixtureFacts) => `${f.type?.name ?? ''}\u0000${f.fixture.mode ?? ''}`;
+  for (const [key, facts] of groupBy(wrong, typeAndMode)) {
     const [first] = facts;
     const ids = idsOf(facts);
     const message = sayFootprintUnknown({
@@ -34,7 +32,9 @@ function check(context: LimitContext): Outcome[] {
       modes: first?.type?.modes.map((m) => m.name) ?? [],
       tags: facts.map(labelOf),
     });
-    outcomes.push(plainOutcome('breach', key, ids, marksOf(ids, 'mode'), message));
+    outcomes.push(
+      plainOutcome('breach', key.replace('\u0000', ' '), ids, marksOf(ids, 'mode'), message),
+    );
   }
   for (const [type, facts] of groupBy(unknown, (f) => f.fixture.type ?? '')) {
     const ids = idsOf(facts);

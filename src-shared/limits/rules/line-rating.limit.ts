@@ -6,6 +6,7 @@ import {
   type LevelValues,
   marksOf,
   notChecked,
+  openEnds,
   over,
   whyUnsolved,
 } from '../outcome.ts';
@@ -32,8 +33,9 @@ function check(run: RunResult, context: LimitContext): Outcome[] {
   const { numbers } = context;
   const judged = judgeUpper(values, ratingA, 'stop', numbers.watchShare);
   const outcomes: Outcome[] = [];
-  if (!run.homeRunKnown && judged?.severity !== 'stop') {
-    outcomes.push(notChecked('Line rating', where, 'the home run length'));
+  const open = openEnds([run]);
+  if (open !== null && judged?.severity !== 'stop') {
+    outcomes.push(notChecked('Line rating', where, open));
   }
   if (judged === null) return outcomes;
   const level = run[judged.level];

@@ -1,4 +1,5 @@
 import type { ColumnId } from '../../columns/column-table.ts';
+import type { FixtureFacts } from '../../solve/fixture-facts.ts';
 import type { Need, RunResult } from '../../solve/run-result.ts';
 import type { LimitContext, Outcome, ProjectLimit, RunLimit } from '../limit.ts';
 import { idsOf, labelOf, marksOf, plainOutcome } from '../outcome.ts';
@@ -58,7 +59,9 @@ export const missingRun: ProjectLimit = {
   needs: 'nothing; it says what is missing',
   scope: 'project',
   check: (context: LimitContext) => {
-    const loose = context.allFacts().filter((f) => f.fixture.run === null);
+    const { runs } = context.index;
+    const onNone = ({ fixture: { run } }: FixtureFacts) => run === null || !runs.has(run);
+    const loose = context.allFacts().filter(onNone);
     if (loose.length === 0) return [];
     const ids = idsOf(loose);
     const message = sayMissing({

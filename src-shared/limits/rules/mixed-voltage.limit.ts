@@ -25,6 +25,29 @@ function statedVoltages(result: CircuitResult): Map<number, string[]> {
   return stated;
 }
 
+/** The circuit's one voltage against what its panel offers. */
+function againstPanel(
+  result: CircuitResult,
+  where: string,
+  supplyV: number,
+  ids: readonly string[],
+): Outcome[] {
+  const supply = result.runs[0]?.supply ?? null;
+  const offered = supply === null ? null : panelOffers(supply, supplyV);
+  if (offered === true) return [];
+  if (supply === null || offered === null) {
+    const { panel } = result.circuit;
+    const need = panel === null ? 'the panel and its voltages' : `the voltages of panel ${panel}`;
+    const firsts = result.runs.flatMap((run) => idsOf(run.facts.slice(0, 1)));
+    const marks = marksOf(firsts, 'panel');
+    return [notChecked('Mixed voltage', where, need, firsts, marks, 'panel')];
+  }
+  const system = supply.system ?? `${supply.lineToLineV ?? '?'}/${supply.lineToNeutralV ?? '?'} V`;
+  const why = `panel ${supply.name} (${system}) has no such voltage`;
+  const message = sayMixedVoltage({ where, found: [ratedVolts(supplyV)], why });
+  return [plainOutcome('stop', 'panel', ids, marksOf(ids, 'supply'), message)];
+}
+
 function check(result: CircuitResult): Outcome[] {
   const where = circuitName(result);
   const stated = statedVoltages(result);
@@ -48,18 +71,8 @@ function check(result: CircuitResult): Outcome[] {
     outcomes.push(plainOutcome('stop', '', strays, marksOf(strays, 'supply'), message));
   }
   const [first] = stated;
-  const supply = result.runs[0]?.supply ?? null;
-  if (
-    stated.size === 1 &&
-    first !== undefined &&
-    supply !== null &&
-    panelOffers(supply, first[0]) === false
-  ) {
-    const system =
-      supply.system ?? `${supply.lineToLineV ?? '?'}/${supply.lineToNeutralV ?? '?'} V`;
-    const why = `panel ${supply.name} (${system}) has no such voltage`;
-    const message = sayMixedVoltage({ where, found: [ratedVolts(first[0])], why });
-    outcomes.push(plainOutcome('stop', 'panel', first[1], marksOf(first[1], 'supply'), message));
+  if (stated.size === 1 && first !== undefined) {
+    outcomes.push(...againstPanel(result, where, ...first));
   }
   return outcomes;
 }
@@ -69,7 +82,7 @@ export const mixedVoltage: CircuitLimit = {
   id: 'mixed-voltage',
   title: 'Mixed voltage',
   basis: 'Physics: one circuit has one voltage, one its panel offers.',
-  needs: 'supply voltage of every run of the circuit',
+  needs: 'supply voltage of every run of the circuit, voltages of its panel',
   scope: 'circuit',
   check,
   remedies: () => [

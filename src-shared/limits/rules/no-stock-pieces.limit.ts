@@ -17,7 +17,6 @@ function check(run: RunResult, context: LimitContext): Outcome[] {
   facts.forEach((f, index) => {
     const span = run.spanM[index] ?? null;
     const pieces = run.piecesM[index] ?? null;
-    if (f.fixture.installedM !== null) return;
     if (span === null || pieces === null || (index > 0 && !hasJumpers)) silent.push(f.fixture.id);
     else if (pieces.length === 0 && span > 0)
       push(unbuilt, `${index === 0 ? 'lead' : 'none'}:${span}`, index);

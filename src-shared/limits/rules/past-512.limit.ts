@@ -1,41 +1,68 @@
 import { slotsPerUniverse } from '../../dmx/slot-range.ts';
+import type { FixtureFacts } from '../../solve/fixture-facts.ts';
 import type { BrokenLimit, LimitContext, Outcome, ProjectLimit } from '../limit.ts';
 import { labelOf, marksOf, notChecked } from '../outcome.ts';
 import { repairedStarts, startsInWords } from '../remedies/address-remedies.ts';
 import { sayPast512 } from '../words/data-words.ts';
 
+interface Past {
+  readonly facts: FixtureFacts;
+  readonly universe: number | null;
+  readonly first: number;
+  readonly last: number;
+}
+
+/** How many slots lie outside 1 to 512. */
+function excess({ first, last }: Past): number {
+  return Math.max(last - slotsPerUniverse, 1 - first);
+}
+
+/** One finding a run: the fixture furthest out in numbers, the others by name. */
+function outcomeOf(run: string | null, group: readonly Past[]): Outcome | null {
+  const [worst, ...others] = [...group].sort((a, b) => excess(b) - excess(a));
+  if (worst === undefined) return null;
+  const ids = group.map((past) => past.facts.fixture.id);
+  const { universe, first, last } = worst;
+  const outside = first < 1 || first > slotsPerUniverse;
+  return {
+    severity: 'breach',
+    part: run === null ? 'no run' : `run ${run}`,
+    fixtureIds: ids,
+    marks: marksOf(ids, 'address'),
+    value: outside ? first : last,
+    allowed: slotsPerUniverse,
+    unit: 'slot',
+    level: null,
+    message: sayPast512({
+      tag: labelOf(worst.facts),
+      universe,
+      first,
+      last,
+      others: others.map((past) => labelOf(past.facts)),
+    }),
+  };
+}
+
 function check(context: LimitContext): Outcome[] {
-  const outcomes: Outcome[] = [];
+  const byRun = new Map<string | null, Past[]>();
   const unknown: string[] = [];
   for (const facts of context.allFacts()) {
-    const { fixture } = facts;
-    const slot = context.plan.get(fixture.id);
-    const address = slot?.address ?? null;
-    const last = slot?.lastAddress ?? null;
-    const outside = address !== null && (address < 1 || address > slotsPerUniverse);
-    if (address === null || (last === null && !outside)) {
-      unknown.push(fixture.id);
+    const { id, run } = facts.fixture;
+    const slot = context.plan.get(id);
+    const first = slot?.address ?? null;
+    const known = slot?.lastAddress ?? null;
+    const outside = first !== null && (first < 1 || first > slotsPerUniverse);
+    if (first === null || (known === null && !outside)) {
+      unknown.push(id);
       continue;
     }
-    const end = last ?? address;
-    if (!outside && end <= slotsPerUniverse) continue;
-    outcomes.push({
-      severity: 'breach',
-      part: fixture.id,
-      fixtureIds: [fixture.id],
-      marks: marksOf([fixture.id], 'address'),
-      value: outside ? address : end,
-      allowed: slotsPerUniverse,
-      unit: 'slot',
-      level: null,
-      message: sayPast512({
-        tag: labelOf(facts),
-        universe: slot?.universe ?? null,
-        first: address,
-        last: end,
-      }),
-    });
+    const past = { facts, universe: slot?.universe ?? null, first, last: known ?? first };
+    if (excess(past) <= 0) continue;
+    const group = byRun.get(run);
+    if (group === undefined) byRun.set(run, [past]);
+    else group.push(past);
   }
+  const outcomes = [...byRun].flatMap(([run, group]) => outcomeOf(run, group) ?? []);
   if (unknown.length > 0) {
     const need = `start address and footprint of ${unknown.length === 1 ? '1 fixture' : `${unknown.length} fixtures`}`;
     outcomes.push(notChecked('Past 512', '', need, unknown, marksOf(unknown, 'address')));
@@ -43,15 +70,16 @@ function check(context: LimitContext): Outcome[] {
   return outcomes;
 }
 
+const moveRun = 'Move the whole run to a universe with room; one data line carries one universe.';
+
 function remedies(context: LimitContext, broken: BrokenLimit): string[] {
   const facts = context.allFacts().filter((f) => broken.fixtureIds.includes(f.fixture.id));
-  const universe = context.plan.get(broken.fixtureIds[0] ?? '')?.universe ?? null;
-  const starts = universe === null ? null : repairedStarts(facts, universe, context);
-  const whole =
-    'Or move the whole run to a universe with room; one data line carries one universe.';
-  return starts === null || starts.length === 0
-    ? ['Move the whole run to a universe with room; one data line carries one universe.']
-    : [`Free in universe ${universe}: ${startsInWords(starts)}.`, whole];
+  const universes = new Set(facts.map((f) => context.plan.get(f.fixture.id)?.universe ?? null));
+  const [universe] = universes;
+  if (universe === undefined || universe === null || universes.size > 1) return [moveRun];
+  const starts = repairedStarts(facts, universe, context);
+  if (starts === null || starts.length === 0) return [moveRun];
+  return [`Free in universe ${universe}: ${startsInWords(starts)}.`, `Or: ${moveRun}`];
 }
 
 /** Every slot a fixture takes lies in 1 to 512. */

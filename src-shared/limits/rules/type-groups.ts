@@ -8,12 +8,12 @@ export interface TypeGroup {
 
 /** The fixtures of a run by type, in order of first appearance. */
 export function groupByType(facts: readonly FixtureFacts[]): TypeGroup[] {
-  const groups = new Map<string, { facts: FixtureFacts; index: number }[]>();
+  const groups = new Map<string | null, { facts: FixtureFacts; index: number }[]>();
   facts.forEach((f, index) => {
-    const name = f.type?.name ?? f.fixture.type ?? 'not given';
+    const name = f.type?.name ?? f.fixture.type;
     const group = groups.get(name);
     if (group === undefined) groups.set(name, [{ facts: f, index }]);
     else group.push({ facts: f, index });
   });
-  return [...groups].map(([name, members]) => ({ name, members }));
+  return [...groups].map(([name, members]) => ({ name: name ?? 'not given', members }));
 }

@@ -3,6 +3,7 @@ import type { RunResult } from '../../solve/run-result.ts';
 import { formatLength } from '../../units/format-quantity.ts';
 import type { LimitContext, Outcome, RunLimit } from '../limit.ts';
 import { idsOf, marksOf, notChecked, plainOutcome } from '../outcome.ts';
+import { listed } from '../words/shared-words.ts';
 import { sayUnlikely } from '../words/value-words.ts';
 
 /** Ranges outside which a value is more often a slip than a fact. Common practice, no source. */
@@ -91,12 +92,44 @@ function check(run: RunResult, context: LimitContext): Outcome[] {
     (v) => `${v} slots`,
     `${usual.footprint.min} to ${usual.footprint.max} slots`,
   );
-  const silent = run.facts.filter((f, i) => f.loadW === null || run.spanM[i] === null);
-  if (silent.length > 0) {
-    const ids = idsOf(silent);
-    outcomes.push(notChecked('Unlikely value', where, 'watts and span', ids, [], 'unknown'));
+  const missing = missingIn(run);
+  if (missing.what.length > 0) {
+    const need = listed(missing.what);
+    outcomes.push(notChecked('Unlikely value', where, need, missing.fixtureIds, [], 'unknown'));
   }
   return outcomes;
+}
+
+/** Which of the values looked at are not there, and on which fixtures. */
+function missingIn(run: RunResult): { what: string[]; fixtureIds: string[] } {
+  const what: string[] = [];
+  const fixtureIds = new Set<string>();
+  const note = (word: string, ids: readonly string[]) => {
+    if (ids.length > 0) what.push(word);
+    for (const id of ids) fixtureIds.add(id);
+  };
+  const lacking = (value: (index: number) => number | null) =>
+    idsOf(run.facts.filter((_, i) => value(i) === null));
+  const first = idsOf(run.facts.slice(0, 1));
+  note(
+    'watts',
+    lacking((i) => run.facts[i]?.loadW ?? null),
+  );
+  note(
+    'power factor',
+    lacking((i) => run.facts[i]?.powerFactor ?? null),
+  );
+  note(
+    'span',
+    lacking((i) => run.spanM[i] ?? null),
+  );
+  note('home run', run.homeRunKnown ? [] : first);
+  note('supply voltage', run.supplyV === null ? first : []);
+  note(
+    'footprint',
+    lacking((i) => run.facts[i]?.footprint ?? null),
+  );
+  return { what, fixtureIds: [...fixtureIds] };
 }
 
 /** Values that are more often a slip of unit or digits. Used as they stand. */

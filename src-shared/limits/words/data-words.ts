@@ -12,10 +12,14 @@ export function sayTwoUniverses(o: {
 
 export function sayOverlap(o: {
   universe: number;
+  /** The first of them, in words. */
   pairs: readonly string[];
+  count: number;
   slots: number;
 }): string {
-  return `Addresses overlap, universe ${o.universe}. ${counted(o.pairs.length, 'pair')} of fixtures share ${counted(o.slots, 'slot')} in all: ${listed(o.pairs, 8)}.`;
+  const more = o.count - o.pairs.length;
+  const pairs = more > 0 ? `${o.pairs.join(', ')} and ${more} more` : listed(o.pairs, o.count);
+  return `Addresses overlap, universe ${o.universe}. ${counted(o.count, 'pair')} of fixtures ${o.count === 1 ? 'shares' : 'share'} ${counted(o.slots, 'slot')} in all: ${pairs}.`;
 }
 
 export function sayPast512(o: {
@@ -23,11 +27,13 @@ export function sayPast512(o: {
   universe: number | null;
   first: number;
   last: number;
+  others: readonly string[];
 }): string {
+  const also = o.others.length === 0 ? '' : ` Likewise ${listed(o.others)}.`;
   const where = o.universe === null ? '' : ` of universe ${o.universe}`;
   return o.first < 1 || o.first > 512
-    ? `Start address out of range, ${o.tag}. Start ${o.first}${where}; a universe has slots 1 to 512.`
-    : `Past slot 512, ${o.tag}. It takes slots ${o.first} to ${o.last}${where}; a universe ends at 512. Over by ${counted(o.last - 512, 'slot')}.`;
+    ? `Start address out of range, ${o.tag}. Start ${o.first}${where}; a universe has slots 1 to 512.${also}`
+    : `Past slot 512, ${o.tag}. It takes slots ${o.first} to ${o.last}${where}; a universe ends at 512. Over by ${counted(o.last - 512, 'slot')}.${also}`;
 }
 
 export function sayFootprintUnknown(o: {

@@ -1,0 +1,35 @@
+import '@fontsource/ibm-plex-sans/latin-400.css';
+import '@fontsource/ibm-plex-sans/latin-600.css';
+import '@fontsource/ibm-plex-sans/latin-400-italic.css';
+import '@fontsource/ibm-plex-sans/latin-ext-400.css';
+import '@fontsource/ibm-plex-sans/latin-ext-600.css';
+import '@fontsource/ibm-plex-sans/greek-400.css';
+import './theme/base.css';
+import './theme/frame.css';
+import './theme/grid.css';
+import './theme/side.css';
+import './theme/pages.css';
+import { effect } from '@preact/signals';
+import { render } from 'preact';
+import { registerGrid } from './grid/grid-modules.ts';
+import { connect } from './host/connection.ts';
+import { connectLoopback, styleNonce } from './host/loopback-host.ts';
+import { followDrops } from './state/follow-drops.ts';
+import { followTheme } from './state/preferences.ts';
+import { start, windowTitle } from './state/start.ts';
+import { followKeys } from './state/window-keys.ts';
+import { applyPalette } from './theme/apply-palette.ts';
+import { App } from './views/app.tsx';
+
+applyPalette(document);
+followTheme(document);
+registerGrid();
+connect({ host: connectLoopback(document), nonce: styleNonce(document) });
+effect(() => {
+  document.title = windowTitle();
+});
+const root = document.getElementById('window');
+if (root !== null) render(<App />, root);
+followKeys(document);
+followDrops(document);
+void start(window);

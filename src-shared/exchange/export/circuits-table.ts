@@ -1,0 +1,99 @@
+import type { Project } from '../../document/project.ts';
+import type { CircuitResult, LimitId } from '../../limits/limit.ts';
+import type { EngineSession } from '../../session/engine-session.ts';
+import type { SupplyLevel } from '../../solve/run-result.ts';
+import {
+  type CellContent,
+  type ExportCell,
+  type ExportTable,
+  numberColumn,
+  textColumn,
+} from './export-table.ts';
+import { type FindingMarks, titlesOf } from './finding-marks.ts';
+
+/** Phasor sum of the head currents of a circuit's runs; null when one of them is not solved. */
+function circuitAmps({ runs }: CircuitResult, level: SupplyLevel): number | null {
+  let re = 0;
+  let im = 0;
+  for (const run of runs) {
+    const at = run[level];
+    if (at === null) return null;
+    re += at.headRe;
+    im += at.headIm;
+  }
+  return Math.hypot(re, im);
+}
+
+function leakageMa({ runs }: CircuitResult): number | null {
+  let sum = 0;
+  for (const run of runs) {
+    for (const fact of run.facts) {
+      if (fact.leakageMa === null) return null;
+      sum += fact.leakageMa;
+    }
+  }
+  return sum;
+}
+
+const circuitLimits: readonly LimitId[] = ['circuit-load', 'leakage', 'breaker-over-line'];
+
+/** One row a circuit: what its runs draw together against what its breaker may carry. */
+export function circuitsTable(
+  project: Project,
+  session: EngineSession,
+  marks: FindingMarks,
+): ExportTable {
+  const { continuousFactor } = session.numbers;
+  const row = (result: CircuitResult): ExportCell[] => {
+    const { circuit, runs } = result;
+    const members = new Set(runs.flatMap((run) => run.facts.map((f) => f.fixture.id)));
+    const findings = session.findings.filter(
+      (f) => circuitLimits.includes(f.limit) && f.fixtureIds.some((id) => members.has(id)),
+    );
+    const cell = (value: CellContent, limit: LimitId): ExportCell => {
+      const hits = findings.filter((f) => f.limit === limit);
+      const [worst] = hits;
+      if (worst === undefined) return value;
+      return { value, severity: worst.severity, changed: false, note: marks.notesOf(hits) };
+    };
+    const nominal = circuitAmps(result, 'nominal');
+    const allowed = circuit.breakerA === null ? null : circuit.breakerA * continuousFactor;
+    return [
+      circuit.panel,
+      circuit.name ?? 'not stated',
+      cell(circuit.breakerA, 'breaker-over-line'),
+      runs.map((run) => run.run.name).join(', '),
+      circuitAmps(result, 'low'),
+      cell(nominal, 'circuit-load'),
+      circuitAmps(result, 'high'),
+      allowed,
+      nominal === null || allowed === null ? null : (100 * nominal) / allowed,
+      circuit.protection,
+      cell(leakageMa(result), 'leakage'),
+      titlesOf(findings),
+    ];
+  };
+  return {
+    name: 'Circuits',
+    lead: [
+      `Amps of the runs of each circuit, summed as phasors. A continuous load may use ${
+        continuousFactor * 100
+      } % of the breaker${project.settings.continuousFactor === null ? ' (profile)' : ' (project)'}.`,
+    ],
+    columns: [
+      textColumn('Panel'),
+      textColumn('Circuit'),
+      numberColumn('Breaker (A)', null),
+      textColumn('Runs', { wrap: 24 }),
+      numberColumn('Amps, low supply (A)', 3),
+      numberColumn('Amps, nominal (A)', 3),
+      numberColumn('Amps, high supply (A)', 3),
+      numberColumn('Allowed (A)', 2),
+      numberColumn('Of allowed (%)', 1),
+      textColumn('Protection', { wrap: 18 }),
+      numberColumn('Leakage (mA)', 2),
+      textColumn('Findings', { wrap: 40, saysLetter: true }),
+    ],
+    rows: session.circuits.map(row),
+  };
+}

@@ -1,0 +1,114 @@
+/** Which columns the marked-up schedule has, in which order. */
+import {
+  type Column,
+  type ColumnId,
+  columns,
+  isSourceColumnId,
+  type SourceColumnId,
+} from '../../columns/column-table.ts';
+import type { Project, SourceColumn } from '../../document/project.ts';
+import type { EngineSession } from '../../session/engine-session.ts';
+import type { ExportColumn } from './export-table.ts';
+import {
+  findOwnColumns,
+  freeHeader,
+  headerWithUnit,
+  type OwnColumn,
+  ownColumns,
+} from './own-columns.ts';
+import { indexStated, statedValue } from './stated-value.ts';
+
+export type ScheduleColumn =
+  /** A column of the file; `place` in `source.columns`. */
+  | { readonly from: 'source'; readonly place: number; readonly shown: ExportColumn }
+  /** A typed column the file lacks and the document has values for. */
+  | { readonly from: 'added'; readonly column: Column; readonly shown: ExportColumn }
+  | { readonly from: 'own'; readonly own: OwnColumn; readonly shown: ExportColumn };
+
+function sourceColumns(source: readonly SourceColumn[]): ScheduleColumn[] {
+  const ours = findOwnColumns(source.map((column) => column.header));
+  return source.flatMap((column, place): ScheduleColumn[] => {
+    if (ours.has(place)) return [];
+    const id = column.columnId as ColumnId | null;
+    const known = id === null ? undefined : columns.find((c) => c.id === id);
+    const kind = known === undefined || known.kind === 'text' ? 'text' : 'number';
+    const { header } = column;
+    const shown: ExportColumn = {
+      header,
+      columnId: id,
+      kind,
+      decimals: null,
+      ink: 'typed',
+      help: null,
+    };
+    return [{ from: 'source', place, shown }];
+  });
+}
+
+/** Always written, so that a schedule made new can be read back and the order along a run is plain. */
+const alwaysThere: ReadonlySet<SourceColumnId> = new Set(['tag', 'type', 'run', 'place']);
+
+/** Typed columns with a value somewhere in the document. */
+function usedColumns(project: Project): Set<ColumnId> {
+  const index = indexStated(project);
+  const left = columns.filter((c) => isSourceColumnId(c.id) && c.id !== 'quantity');
+  const used = new Set<ColumnId>(alwaysThere);
+  for (const fixture of project.fixtures) {
+    for (const { id } of left) {
+      if (!used.has(id) && statedValue(fixture, id, index) !== null) used.add(id);
+    }
+  }
+  return used;
+}
+
+function isNeeded(own: OwnColumn, proposes: boolean): boolean {
+  return proposes || (own.key !== 'proposedUniverse' && own.key !== 'proposedAddress');
+}
+
+/** The engineer's columns in their order, then what is missing among the typed ones, then ours. */
+export function scheduleColumns(project: Project, session: EngineSession): ScheduleColumn[] {
+  const { displayUnit } = project.settings;
+  const list = sourceColumns(project.source?.columns ?? []);
+  const taken = new Set<string>();
+  for (const { shown } of list) freeHeader(shown.header, taken);
+  const present = new Set(list.map(({ shown }) => shown.columnId));
+  const used = usedColumns(project);
+  for (const column of columns) {
+    if (!used.has(column.id) || present.has(column.id)) continue;
+    const { title, unit, decimals, help, kind } = column;
+    const header = freeHeader(headerWithUnit(title, unit, displayUnit), taken);
+    list.push({
+      from: 'added',
+      column,
+      shown: {
+        header,
+        columnId: column.id,
+        kind: kind === 'text' ? 'text' : 'number',
+        decimals: decimals === 0 ? 0 : null,
+        ink: 'typed',
+        help,
+      },
+    });
+  }
+  const proposes = [...session.plan.values()].some((slot) => slot.proposed);
+  for (const own of ownColumns) {
+    if (!isNeeded(own, proposes)) continue;
+    const { title, unit, decimals, help, kind, columnId } = own;
+    const header = freeHeader(headerWithUnit(title, unit, displayUnit), taken);
+    const text = kind === 'text' || kind === 'findings';
+    const shown: ExportColumn = {
+      header,
+      columnId,
+      kind: text ? 'text' : 'number',
+      decimals,
+      ink: 'solved',
+      help,
+    };
+    list.push({
+      from: 'own',
+      own,
+      shown: own.key === 'findings' ? { ...shown, wrap: 44, saysLetter: true } : shown,
+    });
+  }
+  return list;
+}

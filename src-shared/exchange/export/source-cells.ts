@@ -1,0 +1,193 @@
+/** The engineer's own cells as they go back: raw where nothing was edited, else the new value. */
+import { type ColumnId, columnById } from '../../columns/column-table.ts';
+import type { CellValue } from '../../document/edit-cell.ts';
+import type { Fixture, Project, Reading, ScheduleSource } from '../../document/project.ts';
+import { cellName } from '../../document/source-workbook.ts';
+import { parseConductorSize } from '../../units/conductor-size.ts';
+import { normaliseText } from '../../units/normalise-text.ts';
+import { parseQuantity } from '../../units/parse-quantity.ts';
+import { type QuantityKind, toBaseUnit, type UnitOfQuantity } from '../../units/quantity.ts';
+import { isDash, isDitto } from '../schedule/cell-text.ts';
+import type { CellContent } from './export-table.ts';
+import { contentInUnit, isNear, quantityKindOf, textInUnit, unitOfColumn } from './source-units.ts';
+import { indexStated, isRunLevel, type StatedIndex, statedValue } from './stated-value.ts';
+
+export interface SourceCellOut {
+  readonly value: CellContent;
+  /** What the source file had, when that is no longer what the cell says; null: it is. */
+  readonly was: string | null;
+}
+
+interface ColumnReader {
+  readonly id: ColumnId | null;
+  readonly kind: QuantityKind | null;
+  readonly unit: UnitOfQuantity | null;
+  /** What raw contents are read as on their own, by content. */
+  readonly read: Map<string, number | null>;
+}
+
+function sameText(a: string, b: string, id: ColumnId): boolean {
+  if (normaliseText(a) === normaliseText(b)) return true;
+  if (id !== 'conductor') return false;
+  const [left, right] = [parseConductorSize(a), parseConductorSize(b)];
+  if (!left.ok || !right.ok) return false;
+  return JSON.stringify({ ...left, notes: [] }) === JSON.stringify({ ...right, notes: [] });
+}
+
+/** Builds the cells of source rows, one row after the other in the order of the document. */
+export class SourceCells {
+  private readonly index: StatedIndex;
+  private readonly columns: readonly ColumnReader[];
+  private readonly readings = new Map<string, Reading[]>();
+  private readonly rowsOf = new Map<string, number>();
+  private readonly firstOfRun = new Map<string, string>();
+  /** Runs with something written in a column, by place of the column. */
+  private readonly writtenRuns: readonly Set<string>[];
+  /** Nearest contents above, by column: what a blank cell may have been filled from. */
+  private readonly above: CellContent[] = [];
+
+  constructor(
+    private readonly project: Project,
+    private readonly source: ScheduleSource,
+  ) {
+    this.index = indexStated(project);
+    this.columns = source.columns.map((column, place) => {
+      const id = column.columnId as ColumnId | null;
+      const kind = id === null ? null : quantityKindOf(id);
+      const unit =
+        id === null ? null : unitOfColumn(column, place, id, project.fixtures, this.index);
+      return { id, kind, unit, read: new Map() };
+    });
+    this.writtenRuns = source.columns.map(() => new Set());
+    for (const reading of source.readings) {
+      const list = this.readings.get(reading.cell);
+      if (list === undefined) this.readings.set(reading.cell, [reading]);
+      else list.push(reading);
+    }
+    for (const { run, origin, id } of project.fixtures) {
+      if (run !== null && !this.firstOfRun.has(run)) this.firstOfRun.set(run, id);
+      if (origin === null) continue;
+      const key = `${origin.sheet}\u0000${origin.row}`;
+      this.rowsOf.set(key, (this.rowsOf.get(key) ?? 0) + 1);
+      if (run === null) continue;
+      origin.cells.forEach((cell, place) => {
+        if (cell !== null) this.writtenRuns[place]?.add(run);
+      });
+    }
+  }
+
+  /** The row in which a run's values must stand when they stand nowhere else. */
+  isFirstOfRun(fixture: Fixture): boolean {
+    return fixture.run !== null && this.firstOfRun.get(fixture.run) === fixture.id;
+  }
+
+  /** What a bare or whole text in this column is read as on its own; null: not a quantity. */
+  private readAlone(column: ColumnReader, raw: string | number): number | null {
+    const { kind, unit } = column;
+    if (kind === null) return null;
+    if (typeof raw === 'number') return unit === null ? raw : toBaseUnit(raw, unit, kind);
+    const known = column.read.get(raw);
+    if (known !== undefined) return known;
+    const defaultUnit = unit?.unit ?? null;
+    const parsed = parseQuantity(raw, kind, { defaultUnit, decimal: 'either' });
+    const value = parsed.ok ? parsed.value : null;
+    column.read.set(raw, value);
+    return value;
+  }
+
+  private saysAlone(column: ColumnReader, raw: CellContent, value: CellValue): boolean {
+    if (raw === null || value === null || column.id === null || typeof raw === 'boolean')
+      return false;
+    if (typeof value === 'string') return sameText(String(raw), value, column.id);
+    if (typeof raw === 'number' && column.kind === 'length' && column.unit === null) return false;
+    const read = this.readAlone(column, raw);
+    return read !== null && isNear(read, value);
+  }
+
+  private readingsOf(fixture: Fixture, place: number, id: ColumnId): readonly Reading[] {
+    const { origin } = fixture;
+    const column = this.source.columns[place]?.column;
+    if (origin === null || column === undefined || this.readings.size === 0) return [];
+    const list = this.readings.get(cellName(origin.sheet, origin.row, column)) ?? [];
+    return list.filter((reading) => reading.column === null || reading.column === id);
+  }
+
+  private wasRead(fixture: Fixture, place: number, id: ColumnId, value: CellValue): boolean {
+    return this.readingsOf(fixture, place, id).some((reading) => {
+      if (typeof reading.value === 'number' && typeof value === 'number')
+        return isNear(reading.value, value);
+      return reading.value === value;
+    });
+  }
+
+  /** A raw content that was read as nothing, and still means nothing. */
+  private saysNothing(column: ColumnReader, raw: string, read: readonly Reading[]): boolean {
+    if (read.some((reading) => reading.value !== null)) return false;
+    if (isDash(raw.trim())) return true;
+    return column.kind !== null && this.readAlone(column, raw) === null;
+  }
+
+  private written(column: ColumnReader, value: CellValue): CellContent {
+    const { kind, unit } = column;
+    if (typeof value !== 'number' || kind === null || kind === 'number') return value;
+    const plain = unit !== null && unit.unit !== 'VA' && unit.unit !== 'kVA';
+    return plain
+      ? contentInUnit(value, unit, kind)
+      : textInUnit(value, kind, this.project.settings.displayUnit);
+  }
+
+  private quantityCell(fixture: Fixture, raw: CellContent): SourceCellOut {
+    const { origin } = fixture;
+    const rows = origin === null ? 1 : (this.rowsOf.get(`${origin.sheet}\u0000${origin.row}`) ?? 1);
+    if (raw === null || (rows === 1 && Number(raw) === 1)) return { value: raw, was: null };
+    return { value: 1, was: String(raw) };
+  }
+
+  /** The cell of source column `place` in the row of `fixture`. */
+  cell(fixture: Fixture, place: number): SourceCellOut {
+    const column = this.columns[place];
+    const raw = fixture.origin?.cells[place] ?? null;
+    const above = this.above[place] ?? null;
+    const isRepeat = typeof raw === 'string' && isDitto(raw.trim());
+    if (raw !== null && !isRepeat) this.above[place] = raw;
+    const id = column?.id ?? null;
+    if (column === undefined || id === null) return { value: raw, was: null };
+    if (id === 'quantity') return this.quantityCell(fixture, raw);
+    if (columnById(id).edit === 'solved') return { value: null, was: null };
+    const ofRun = isRunLevel(id);
+    if (ofRun && fixture.run === null) return { value: raw, was: null };
+    const value = statedValue(fixture, id, this.index);
+    if (raw === null && value === null) return { value: null, was: null };
+    if (ofRun && raw === null) return this.runCell(fixture, place, column, value);
+    if (!isRepeat && raw !== null) {
+      const same = this.saysAlone(column, raw, value) || this.wasRead(fixture, place, id, value);
+      if (same) return { value: raw, was: null };
+      const read = this.readingsOf(fixture, place, id);
+      if (value === null && typeof raw === 'string' && this.saysNothing(column, raw, read)) {
+        return { value: raw, was: null };
+      }
+    }
+    const filled =
+      (raw === null || isRepeat) &&
+      (this.saysAlone(column, above, value) || this.wasRead(fixture, place, id, value));
+    const changed = fixture.origin !== null && !filled;
+    return {
+      value: this.written(column, value),
+      was: changed ? (raw === null ? '' : String(raw)) : null,
+    };
+  }
+
+  /** A blank cell of a column that holds for the run: filled in the run's first row only. */
+  private runCell(
+    fixture: Fixture,
+    place: number,
+    column: ColumnReader,
+    value: CellValue,
+  ): SourceCellOut {
+    if (!this.isFirstOfRun(fixture)) return { value: null, was: null };
+    const stands = fixture.run !== null && this.writtenRuns[place]?.has(fixture.run) === true;
+    const read = column.id !== null && this.wasRead(fixture, place, column.id, value);
+    const changed = fixture.origin !== null && !stands && !read;
+    return { value: this.written(column, value), was: changed ? '' : null };
+  }
+}

@@ -1,0 +1,50 @@
+/** A cell as a whole number: place, universe, footprint, quantity. */
+import type { SourceCell } from '../../document/source-workbook.ts';
+import { normaliseText } from '../../units/normalise-text.ts';
+import { type CellReading, plain, refused, told } from './cell-reading.ts';
+import { cleanText, isDash } from './cell-text.ts';
+import { refuseOddCell } from './read-quantity-cell.ts';
+
+export type CountColumn = 'place' | 'universe' | 'footprint' | 'quantity';
+
+/** Words around the number that say no more than the header does. */
+const dressed: Readonly<Record<CountColumn, RegExp>> = {
+  place: /^(?:#|no\.?|pos\.?|place)? ?(\d+)(?:st|nd|rd|th|\.)?$/iu,
+  universe: /^(?:u|uni|univ|universe|#)\.? ?[-#:]? ?(\d+)$/iu,
+  footprint: /^(\d+) ?-? ?(?:ch|chs|chan|channels?|slots?)\.?$/iu,
+  quantity: /^(?:x|×)? ?(\d+) ?(?:x|×|pcs?|nos?|off|ea|each|units?|fixtures?)?\.?$/iu,
+};
+
+function checked(value: number, column: CountColumn, note: string): CellReading<number> {
+  const lowest = column === 'quantity' ? 0 : 1;
+  if (value < 0) return refused('a count cannot be negative');
+  if (value < lowest && column === 'universe') {
+    return refused('universes count from 1 here; a file that counts from 0 has to be renumbered');
+  }
+  if (value < lowest) return refused(`0 is no ${column}; it counts from 1`);
+  if (column === 'footprint' && value > 512) return refused('a footprint is 1 to 512 slots');
+  return note === '' ? plain(value) : told(value, 'sure', note);
+}
+
+/** Reads a whole number. Plain when it stands alone or with its own word (`9 ch`, `14 pcs`). */
+export function readCountCell(cell: SourceCell, column: CountColumn): CellReading<number> {
+  const odd = refuseOddCell(cell);
+  if (odd !== null) return odd;
+  if (typeof cell.value === 'number') {
+    if (!Number.isSafeInteger(cell.value)) return refused('not a whole number');
+    return checked(cell.value, column, '');
+  }
+  const text = cleanText(cell.text);
+  if (/^\d{1,9}$/u.test(text)) return checked(Number(text), column, '');
+  if (isDash(text)) return told<number>(null, 'sure', 'a dash: nothing stated');
+  const normal = normaliseText(text);
+  const found = dressed[column].exec(normal)?.[1];
+  if (found !== undefined && found.length <= 9) {
+    const needsTelling = column === 'universe' || column === 'place';
+    return checked(Number(found), column, needsTelling ? `the number in "${text}"` : '');
+  }
+  if (/^\d{1,9}[.,]0+$/u.test(normal))
+    return checked(Number.parseInt(normal, 10), column, 'written with decimals');
+  if (/^-\d+$/u.test(normal)) return refused('a count cannot be negative');
+  return refused('not one whole number');
+}

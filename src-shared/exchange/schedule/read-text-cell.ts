@@ -1,0 +1,81 @@
+/** A cell as words: tags, types, names, circuits, conductors, remarks. */
+import type { SourceColumnId } from '../../columns/column-table.ts';
+import type { ProfileId } from '../../document/project.ts';
+import type { SourceCell } from '../../document/source-workbook.ts';
+import { formatConductorSize, parseConductorSize } from '../../units/conductor-size.ts';
+import { type CellReading, plain, refused, told } from './cell-reading.ts';
+import { cleanText, isDash, whyNoValue } from './cell-text.ts';
+
+/** Columns whose words are names: a date or a dash in them is no name. */
+const names: ReadonlySet<SourceColumnId> = new Set<SourceColumnId>([
+  'tag', 'type', 'run', 'fedFrom', 'panel', 'circuit', 'protection', 'line', 'conductor', 'mode', 'shareSet',
+]); // biome-ignore format: a list
+
+const datelike =
+  /^(?:\d{1,2}[-/. ](?:jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)[a-z]*\.?(?:[-/. ]\d{2,4})?|(?:jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)[a-z]*[-/ ]\d{1,4}|\d{4}-\d{2}-\d{2}(?:[ T].*)?)$/iu;
+
+const EATEN = 'the spreadsheet has made a date of what was typed; write it as text';
+
+function ofDate(text: string, column: SourceColumnId): CellReading<string> {
+  if (!names.has(column)) return plain(text);
+  if (column === 'tag') return told(text, 'guess', `${EATEN}; the date as shown was taken`);
+  return refused(EATEN);
+}
+
+function ofNumber(cell: SourceCell, value: number, column: SourceColumnId): CellReading<string> {
+  const text = cleanText(cell.text);
+  if (Number.isInteger(value) || !names.has(column)) return plain(text);
+  if (column === 'circuit') {
+    return told(
+      text,
+      'guess',
+      'a number with a point, kept as written; it may have been two poles or have lost a zero',
+    );
+  }
+  if (column === 'tag')
+    return told(text, 'guess', 'a number with a point: a zero at its end would be lost');
+  return plain(text);
+}
+
+/** Reads words as shown. Plain, but for dates and numbers that may not be what was typed. */
+export function readTextCell(cell: SourceCell, column: SourceColumnId): CellReading<string> {
+  const why = whyNoValue(cell);
+  if (why !== null) return refused(why);
+  if (cell.kind === 'date') return ofDate(cleanText(cell.text), column);
+  if (typeof cell.value === 'number') return ofNumber(cell, cell.value, column);
+  const text = cleanText(cell.text);
+  if (text === '') return plain<string>(null);
+  if (names.has(column)) {
+    if (isDash(text)) return told<string>(null, 'sure', 'a dash: nothing stated');
+    if (text.length < 24 && datelike.test(text)) return ofDate(text, column);
+  }
+  return plain(text);
+}
+
+/** Reads a conductor size: `12 AWG`, `2.5 mm²`, or a bare number in the header's unit or the profile's. */
+export function readConductorCell(
+  cell: SourceCell,
+  unit: string | null,
+  profile: ProfileId,
+): CellReading<string> {
+  const words = readTextCell(cell, 'conductor');
+  if (words.value === null) return words;
+  const text = words.value;
+  const size = parseConductorSize(text);
+  if (size.ok) {
+    const name = formatConductorSize(size);
+    const same = name.replaceAll(' ', '').toLowerCase() === text.replaceAll(' ', '').toLowerCase();
+    if (same && size.notes.length === 0) return plain(name);
+    return told(name, 'sure', [`read as ${name}`, ...size.notes]);
+  }
+  if (/^\d+(?:[.,]\d+)?(?:\/0)?$/u.test(text)) {
+    const asked = unit ?? (/[.,]/u.test(text) || profile === 'iec' ? 'mm²' : 'AWG');
+    const again = parseConductorSize(`${text} ${asked}`);
+    if (again.ok) {
+      const name = formatConductorSize(again);
+      if (unit !== null) return plain(name);
+      return told(name, 'guess', `no unit: read as ${name}`);
+    }
+  }
+  return told(text, 'guess', `${size.reason}; kept as written, its resistance is not known`);
+}

@@ -1,0 +1,245 @@
+/** Headers and the choice of sheet. Rules: the check command's contract; cases invented. */
+import { describe, expect, it } from 'vitest';
+import {
+  columnIds,
+  readBook,
+  readingAt,
+  readRowsOf,
+  sheetOf,
+  workbookOf,
+} from './build-workbook.ts';
+
+const area = (firstRow: number, lastRow: number, firstColumn: number, lastColumn: number) => ({
+  firstRow,
+  lastRow,
+  firstColumn,
+  lastColumn,
+});
+
+describe('two-row headers', () => {
+  // A gatehouse schedule: title block, `Electrical` and `Control` merged over their columns.
+  const rows = [
+    ['GATEHOUSE'],
+    ['Rev C'],
+    ['Tag', 'Type', 'Electrical', null, null, 'Control', null, null],
+    [null, null, 'Load W', 'V', 'Ph', 'Univ', 'Start', 'Ch'],
+    ['G1', 'F1', '2,40', 230, 1, 1, 1, 4],
+    ['G2', 'F1', '2,50', 230, 1, 1, 5, 4],
+  ];
+  const merges = [
+    area(1, 1, 0, 7),
+    area(3, 4, 0, 0),
+    area(3, 4, 1, 1),
+    area(3, 3, 2, 4),
+    area(3, 3, 5, 7),
+  ];
+
+  it('join as Upper / Lower by their merges', () => {
+    const project = readRowsOf(rows, { merges });
+    expect(columnIds(project)).toEqual({
+      Tag: 'tag',
+      Type: 'type',
+      'Electrical / Load W': 'load',
+      'Electrical / V': 'supply',
+      'Electrical / Ph': null,
+      'Control / Univ': 'universe',
+      'Control / Start': 'address',
+      'Control / Ch': 'footprint',
+    });
+    expect(project.source?.headerRow).toBe(4);
+    expect(project.fixtures.map((f) => [f.tag, f.loadW, f.footprint])).toEqual([
+      ['G1', 2.4, 4],
+      ['G2', 2.5, 4],
+    ]);
+  });
+
+  it('join without merges too, as a csv has them', () => {
+    const project = readRowsOf(rows.slice(2));
+    expect(columnIds(project)).toMatchObject({
+      'Electrical / Load W': 'load',
+      'Control / Ch': 'footprint',
+    });
+    expect(project.fixtures).toHaveLength(2);
+  });
+
+  it('are found from either row number', () => {
+    for (const headerRow of [3, 4]) {
+      const project = readRowsOf(rows, { merges }, { headerRow });
+      expect(project.source?.headerRow).toBe(4);
+      expect(project.fixtures).toHaveLength(2);
+    }
+  });
+
+  it('take units from the lower row', () => {
+    const project = readRowsOf([
+      ['Tag', 'Run', 'Place', 'Span', 'Home run'],
+      [null, null, null, 'ft', 'm'],
+      ['A', 'R', 1, 10, 3],
+    ]);
+    expect(project.fixtures[0]?.spanM).toBe(3.048);
+    expect(project.runs[0]?.homeRunM).toBe(3);
+    expect(project.source?.readings).toEqual([]);
+  });
+
+  it('are not made of a title merged over the header', () => {
+    const project = readRowsOf(
+      [['FIXTURE SCHEDULE'], ['Tag', 'Type', 'Run', 'Place'], ['A', 'T', 'R', 1]],
+      { merges: [area(1, 1, 0, 3)] },
+    );
+    expect(columnIds(project)).toEqual({ Tag: 'tag', Type: 'type', Run: 'run', Place: 'place' });
+  });
+});
+
+describe('one-row headers', () => {
+  it('may state their unit in many ways', () => {
+    const project = readRowsOf([
+      [
+        'Tag',
+        'Run',
+        'Place',
+        'Span [m]',
+        'Load (W)',
+        'Breaker A',
+        'Supply V',
+        'Lead-in ft',
+        'Home run, m',
+      ],
+      ['A', 'R', 1, 2, 87, 20, 277, 10, 12.2],
+    ]);
+    expect(project.source?.columns.map((c) => c.unit)).toEqual([
+      null, null, null, 'm', 'W', 'A', 'V', 'ft', 'm',
+    ]); // biome-ignore format: a list
+    expect(project.fixtures[0]).toMatchObject({ spanM: 2, loadW: 87 });
+    expect(project.runs[0]).toMatchObject({ supplyV: 277, leadInM: 3.048, homeRunM: 12.2 });
+    expect(project.source?.readings).toEqual([]);
+  });
+
+  it('get their column letter when the text stands twice', () => {
+    const project = readRowsOf([
+      ['Tag', 'Span', 'Notes', 'Span'],
+      ['A', '2 m', 'x', '3 m'],
+    ]);
+    expect(columnIds(project)).toEqual({
+      Tag: 'tag',
+      Span: 'span',
+      Notes: 'remarks',
+      'Span (D)': null,
+    });
+    expect(project.fixtures[0]?.spanM).toBe(2);
+    expect(readingAt(project, 'Schedule!D1')?.note).toContain('also looks like span');
+  });
+
+  it('keep a column without header that has values', () => {
+    const project = readRowsOf([
+      ['Tag', 'Type'],
+      ['A', 'T', 'loose word'],
+    ]);
+    expect(columnIds(project)).toEqual({ Tag: 'tag', Type: 'type', 'Column C': null });
+    expect(project.fixtures[0]?.origin?.cells).toEqual(['A', 'T', 'loose word']);
+  });
+
+  it('prefer the plainest of rival words', () => {
+    const project = readRowsOf([
+      ['Item', 'Fixture tag', 'Type'],
+      [1, 'A', 'T'],
+    ]);
+    expect(columnIds(project)).toEqual({ Item: null, 'Fixture tag': 'tag', Type: 'type' });
+  });
+
+  it('named like object parts are plain text', () => {
+    const project = readRowsOf([
+      ['Tag', '__proto__', 'constructor', 'Run'],
+      ['__proto__', 'x', 'y', 'constructor'],
+      ['toString', 'x', 'y', '__proto__'],
+    ]);
+    expect(project.source?.columns.map((c) => [c.header, c.columnId])).toEqual([
+      ['Tag', 'tag'],
+      ['__proto__', null],
+      ['constructor', null],
+      ['Run', 'run'],
+    ]);
+    expect(project.runs.map((r) => r.name)).toEqual(['constructor', '__proto__']);
+    expect(project.fixtures.map((f) => f.tag)).toEqual(['__proto__', 'toString']);
+  });
+});
+
+describe('footprint or start address', () => {
+  const types = ['A', 'A', 'B', 'B'];
+  const rows = (header: string, values: readonly number[]) => [
+    ['Tag', 'Type', header],
+    ...values.map((value, i) => [`F${i}`, types[i] ?? 'A', value]),
+  ];
+
+  it.each(['Ch', 'Channels', 'DMX ch'])('%s is a footprint, told', (header) => {
+    const project = readRowsOf(rows(header, [4, 4, 9, 9]));
+    expect(project.fixtures.map((f) => f.footprint)).toEqual([4, 4, 9, 9]);
+    expect(readingAt(project, 'Schedule!C1')).toMatchObject({
+      column: 'footprint',
+      confidence: 'likely',
+    });
+  });
+
+  it.each(['Start', 'Addr', 'DMX start'])('%s is a start address', (header) => {
+    const project = readRowsOf(rows(header, [1, 5, 9, 18]));
+    expect(project.fixtures.map((f) => f.address)).toEqual([1, 5, 9, 18]);
+  });
+
+  it.each(['DMX', 'Channel', 'DMX channel'])('%s is decided by its values, told', (header) => {
+    const footprint = readRowsOf(rows(header, [4, 4, 9, 9]));
+    expect(footprint.fixtures.map((f) => f.footprint)).toEqual([4, 4, 9, 9]);
+    expect(readingAt(footprint, 'Schedule!C1')).toMatchObject({
+      column: 'footprint',
+      confidence: 'guess',
+    });
+    const address = readRowsOf(rows(header, [1, 5, 9, 18]));
+    expect(address.fixtures.map((f) => f.address)).toEqual([1, 5, 9, 18]);
+    expect(readingAt(address, 'Schedule!C1')).toMatchObject({
+      column: 'address',
+      confidence: 'guess',
+    });
+  });
+});
+
+describe('the schedule sheet', () => {
+  const schedule = [
+    ['Tag', 'Type', 'Run', 'Place'],
+    ['A', 'T', 'R', 1],
+  ];
+
+  it('is the one whose header names most columns, wherever it stands', () => {
+    const cover = sheetOf([['Job 12'], ['Tag list follows']], { name: 'Cover' });
+    const { project } = readBook(workbookOf(cover, sheetOf(schedule, { name: 'Fixtures' })));
+    expect(project.source?.sheet).toBe('Fixtures');
+  });
+
+  it('is not a supporting or hidden sheet while another one serves', () => {
+    const patch = sheetOf(
+      [
+        ['Tag', 'Type', 'Run', 'Place', 'Universe'],
+        ['X', 'T', 'R', 1, 1],
+      ],
+      { name: 'Patch' },
+    );
+    const old = sheetOf(
+      [
+        ['Tag', 'Type', 'Run', 'Place', 'Span ft'],
+        ['X', 'T', 'R', 1, 2],
+      ],
+      {
+        name: 'Old',
+        hidden: true,
+      },
+    );
+    const { project } = readBook(workbookOf(patch, old, sheetOf(schedule, { name: 'Rev C' })));
+    expect(project.source?.sheet).toBe('Rev C');
+  });
+
+  it('is told when another sheet looks like one too', () => {
+    const second = sheetOf(schedule, { name: 'L42' });
+    const { project, candidates } = readBook(
+      workbookOf(sheetOf(schedule, { name: 'L41' }), second),
+    );
+    expect(candidates.map((c) => c.sheet)).toEqual(['L41', 'L42']);
+    expect(readingAt(project, 'L42!A1')?.note).toContain('was not read');
+  });
+});
