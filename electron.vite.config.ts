@@ -4,6 +4,8 @@ import type { Plugin } from 'vite';
 
 const at = (path: string) => new URL(path, import.meta.url).pathname;
 
+const { version } = JSON.parse(readFileSync(at('package.json'), 'utf8'));
+
 /** Puts the demo workbook beside the entries, where the host reads it at run time. */
 function demoWorkbook(): Plugin {
   const fileName = 'foxglove-roundhouse.xlsx';
@@ -19,6 +21,7 @@ function demoWorkbook(): Plugin {
 export default defineConfig({
   main: {
     plugins: [demoWorkbook()],
+    define: { 'process.env.RUNLEDGER_VERSION': JSON.stringify(version) },
     build: {
       target: 'node20',
       // Small libraries go into the bundle: one file loads faster than a folder of modules.

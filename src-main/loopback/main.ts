@@ -3,7 +3,6 @@ import { readFile, rm } from 'node:fs/promises';
 import { join, resolve } from 'node:path';
 import { createInterface } from 'node:readline';
 import { fileURLToPath } from 'node:url';
-import packageJson from '../../package.json' with { type: 'json' };
 import { createRecoveryStore } from '../projects/recovery-store.ts';
 import { saveFile } from '../projects/save-file.ts';
 import { stateFolder } from '../projects/state-folder.ts';
@@ -18,12 +17,13 @@ import { type LoopbackHost, startLoopbackHost } from './server.ts';
 import { readStartWords, START_HELP, type StartWords } from './start-words.ts';
 
 const say = (sentence: string) => process.stderr.write(`${sentence}\n`);
+/** Put in by the build, from package.json. */
+const version = process.env.RUNLEDGER_VERSION ?? 'development';
 const userFolder = process.env.INIT_CWD ?? process.cwd();
 /** The bundler leaves this entry in `main`, beside `renderer`. */
 const built = (path: string) => fileURLToPath(new URL(path, import.meta.url));
 
 async function startHost(words: StartWords, launchFile: LaunchFile | null): Promise<LoopbackHost> {
-  const { version } = packageJson;
   const store = new FileStore();
   const handlers = createServices({
     host: 'loopback',

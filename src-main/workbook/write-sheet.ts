@@ -12,9 +12,9 @@ import { planningAidSentence } from '../../src-shared/exchange/export/safety-wor
 import { headerRowOf } from '../../src-shared/exchange/export/schedule-layout.ts';
 import { type ColumnFit, fitColumns, headerHeight, rowHeight } from './column-fit.ts';
 import type { NoteSizes } from './note-boxes.ts';
-import { type PrintFrame, printSetup } from './print-setup.ts';
-import type { StyleBook } from './sheet-styles.ts';
 import { looksLikeFormula, storedText } from './stored-text.ts';
+import { type PrintFrame, printSetup } from './write-print-setup.ts';
+import type { StyleBook } from './write-styles.ts';
 
 /** Widest block of columns that is kept in view beside the tag. */
 const WIDEST_FROZEN = 30;

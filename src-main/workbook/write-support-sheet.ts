@@ -1,8 +1,8 @@
 import type { Workbook } from 'exceljs';
 import { sheetNames } from '../../src-shared/exchange/sheet-names.ts';
-import { type PrintFrame, printSetup } from './print-setup.ts';
-import type { StyleBook } from './sheet-styles.ts';
 import { looksLikeFormula, storedText } from './stored-text.ts';
+import { type PrintFrame, printSetup } from './write-print-setup.ts';
+import type { StyleBook } from './write-styles.ts';
 
 /** A sheet of plain rows: the first is its header, or, in the project sheet, the first column is. */
 export interface SupportSheet {

@@ -15,10 +15,10 @@ import { projectSheets } from '../../src-shared/exchange/project-sheets.ts';
 import { EngineSession } from '../../src-shared/session/engine-session.ts';
 import { NoteSizes } from './note-boxes.ts';
 import { touchUp } from './package-touch-up.ts';
-import type { PrintFrame } from './print-setup.ts';
-import { StyleBook } from './sheet-styles.ts';
 import { freeSheetName } from './sheet-titles.ts';
+import type { PrintFrame } from './write-print-setup.ts';
 import { writeTable } from './write-sheet.ts';
+import { StyleBook } from './write-styles.ts';
 import { writeSupportSheet } from './write-support-sheet.ts';
 
 export interface WriteOptions {

@@ -13,13 +13,31 @@ function part(className: string, text: string): HTMLElement {
   return element;
 }
 
+const live = new Set<HeadView>();
+
+/** Draws the head rows on screen anew. The grid's own redraw would take the focus from an editor. */
+export function refreshHeads(): void {
+  for (const head of live) head.update();
+}
+
 /** A run's head row: what matters of it, in fixed stops so that runs read down as well as across. */
 export class HeadView implements ICellRendererComp<GridRow> {
   private readonly root = document.createElement('div');
+  private row: GridRow | undefined;
 
   init(params: ICellRendererParams<GridRow>): void {
     this.root.className = 'run-head';
     this.draw(params.data);
+    live.add(this);
+  }
+
+  destroy(): void {
+    live.delete(this);
+  }
+
+  /** Draws the row it stands for as that is now. */
+  update(): void {
+    this.draw(this.row);
   }
 
   getGui(): HTMLElement {
@@ -32,6 +50,7 @@ export class HeadView implements ICellRendererComp<GridRow> {
   }
 
   private draw(row: GridRow | undefined): void {
+    this.row = row;
     if (row?.kind !== 'head') return;
     const words = headWords(row, lengthUnit.value);
     const amps = part('head-amps', words.amps);

@@ -23,7 +23,7 @@ const widths: Readonly<Partial<Record<ColumnId, number>>> = {
   type: 52,
   run: 56,
   place: 50,
-  span: 62,
+  span: 68,
   installed: 68,
   load: 54,
   cumulativeCurrent: 72,

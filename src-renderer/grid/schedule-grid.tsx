@@ -12,7 +12,7 @@ import { atHand, goTo } from '../state/view-state.ts';
 import { type ClipboardCell, followClipboard } from './cell-clipboard.ts';
 import { CellKeys } from './cell-keys.ts';
 import { gridTheme, headRowHeight, rowHeight } from './grid-theme.ts';
-import { HeadView } from './head-view.ts';
+import { HeadView, refreshHeads } from './head-view.ts';
 import { openRowMenu } from './row-menu.tsx';
 import { lineColumnId, scheduleColumns } from './schedule-columns.ts';
 
@@ -99,6 +99,22 @@ class ScheduleGridHost {
     };
   }
 
+  /** The hand stays on its fixture; where that is gone it takes the row that moved up. */
+  private keepHand(fixtureId: string, column: ColumnId | null): void {
+    if (this.api.getRowNode(fixtureId) !== undefined) {
+      this.focus(fixtureId, column, false);
+      return;
+    }
+    const focused = this.api.getFocusedCell();
+    const rowIndex = focused === null ? null : this.keys.fixtureFrom(focused.rowIndex, -1);
+    if (focused === null || rowIndex === null) {
+      atHand.value = { fixtureId: null, run: null, column: null };
+      return;
+    }
+    this.api.setFocusedCell(rowIndex, focused.column);
+    this.takeHand(rowIndex, focused.column.getColId());
+  }
+
   private cellAtHand(): ClipboardCell | null {
     const { fixtureId, column } = atHand.peek();
     if (fixtureId === null || column === null || this.api.getEditingCells().length > 0) return null;
@@ -127,15 +143,9 @@ class ScheduleGridHost {
       this.api.setGridOption('rowData', [...rows]);
       this.follow();
       this.api.refreshCells({ force: true });
-      if (!opened && fixtureId !== null) this.focus(fixtureId, column, false);
+      if (!opened && fixtureId !== null) this.keepHand(fixtureId, column);
     } else this.api.refreshCells({ force: true });
-    this.redrawHeads();
-  }
-
-  /** Head rows are one cell of their own, which a refresh of cells does not reach. */
-  private redrawHeads(): void {
-    const heads = this.api.getRenderedNodes().filter((node) => node.data?.kind === 'head');
-    if (heads.length > 0) this.api.redrawRows({ rowNodes: heads });
+    refreshHeads();
   }
 
   private follow(): void {
@@ -155,7 +165,7 @@ class ScheduleGridHost {
   private showUnits(): void {
     lengthUnit.value;
     this.api.refreshCells({ force: true });
-    this.redrawHeads();
+    refreshHeads();
   }
 
   private goToAsked(): void {

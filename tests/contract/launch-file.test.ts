@@ -150,8 +150,12 @@ test('a file of an older format is kept beside as .bak before the newer one repl
 });
 
 test('when the .bak cannot be kept, nothing is replaced', async () => {
+  let made = 0;
   const { fs } = faultyFs((call) => {
-    if (call === 'write') throw new SystemFault('ENOSPC');
+    if (call !== 'create') return;
+    made += 1;
+    // The first file made is the backup; a second one would succeed.
+    if (made === 1) throw new SystemFault('ENOSPC');
   });
   const file = new LaunchFile(path, fs);
   const { caller, fileId } = await launched(file);

@@ -3,7 +3,8 @@ import { describe, expect, it } from 'vitest';
 import { type CellInput, readingAt, readRowsOf } from './build-workbook.ts';
 
 function read(cell: CellInput, universe?: CellInput) {
-  const header = universe === undefined ? ['Tag', 'Type', 'Start'] : ['Tag', 'Type', 'Start', 'Universe'];
+  const header =
+    universe === undefined ? ['Tag', 'Type', 'Start'] : ['Tag', 'Type', 'Start', 'Universe'];
   const row = universe === undefined ? ['A', 'T', cell] : ['A', 'T', cell, universe];
   const project = readRowsOf([header, row]);
   const [fixture] = project.fixtures;
@@ -39,12 +40,19 @@ describe('a start address', () => {
     expect(read({ text: '2.100', value: 2.1, kind: 'number' })).toEqual([2, 100, 'guess']);
   });
 
-  it.each([0, -4, 'tbc', '2/600', '0/12', '2,101', '12-14 spare'] as const)('%s is refused', (cell) => {
-    expect(read(cell)).toEqual([null, null, 'refused']);
-  });
+  it.each([0, -4, 'tbc', '2/600', '0/12', '2,101', '12-14 spare'] as const)(
+    '%s is refused',
+    (cell) => {
+      expect(read(cell)).toEqual([null, null, 'refused']);
+    },
+  );
 
   it('that became a date is refused', () => {
-    expect(read({ text: '2-Oct', value: '2031-10-02', kind: 'date' })).toEqual([null, null, 'refused']);
+    expect(read({ text: '2-Oct', value: '2031-10-02', kind: 'date' })).toEqual([
+      null,
+      null,
+      'refused',
+    ]);
   });
 
   it('past 512 stands as it is while a universe is stated', () => {

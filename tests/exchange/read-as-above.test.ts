@@ -3,7 +3,12 @@ import { describe, expect, it } from 'vitest';
 import { readingAt, readingsOf, readRowsOf } from './build-workbook.ts';
 
 const header = ['Tag', 'Type', 'Area', 'Run', 'Span m'];
-const area = (firstRow: number, lastRow: number, firstColumn: number, lastColumn = firstColumn) => ({
+const area = (
+  firstRow: number,
+  lastRow: number,
+  firstColumn: number,
+  lastColumn = firstColumn,
+) => ({
   firstRow,
   lastRow,
   firstColumn,
@@ -23,17 +28,30 @@ describe('ditto marks', () => {
       ['T1', 'North', 'R', 2],
       ['T1', 'North', 'R', 2],
     ]);
-    expect(readingAt(project, 'Schedule!B4')).toMatchObject({ raw: mark, value: 'T1', confidence: 'likely' });
+    expect(readingAt(project, 'Schedule!B4')).toMatchObject({
+      raw: mark,
+      value: 'T1',
+      confidence: 'likely',
+    });
   });
 
   it('do not reach over a subtotal', () => {
-    const project = readRowsOf([header, ['A', 'T1', 'North', 'R', 2], ['Subtotal'], ['B', '"', 'South', 'R', 2]]);
+    const project = readRowsOf([
+      header,
+      ['A', 'T1', 'North', 'R', 2],
+      ['Subtotal'],
+      ['B', '"', 'South', 'R', 2],
+    ]);
     expect(project.fixtures[1]?.type).toBeNull();
     expect(readingAt(project, 'Schedule!B4')?.confidence).toBe('refused');
   });
 
   it('cannot repeat a tag', () => {
-    const project = readRowsOf([header, ['A', 'T1', 'North', 'R', 2], ['"', 'T1', 'North', 'R', 2]]);
+    const project = readRowsOf([
+      header,
+      ['A', 'T1', 'North', 'R', 2],
+      ['"', 'T1', 'North', 'R', 2],
+    ]);
     expect(project.fixtures.map((f) => f.tag)).toEqual(['A', null]);
     expect(readingAt(project, 'Schedule!A3')?.confidence).toBe('refused');
   });
@@ -59,7 +77,11 @@ describe('blank cells', () => {
   });
 
   it('elsewhere stay blank', () => {
-    const project = readRowsOf([header, ['A', 'T1', 'North', 'R', 2], ['B', 'T1', null, 'R', null]]);
+    const project = readRowsOf([
+      header,
+      ['A', 'T1', 'North', 'R', 2],
+      ['B', 'T1', null, 'R', null],
+    ]);
     expect(project.fixtures[1]).toMatchObject({ area: null, spanM: null });
     expect(readingsOf(project).filter((r) => r.cell.endsWith('3'))).toEqual([]);
   });

@@ -1,7 +1,7 @@
 /** Rows read and rows skipped. Rules: the check command's contract; cases invented. */
 import { describe, expect, it } from 'vitest';
-import { type CellInput, readingAt, readRowsOf, sheetOf, workbookOf } from './build-workbook.ts';
 import { readSchedule } from '../../src-shared/exchange/read-schedule.ts';
+import { type CellInput, readingAt, readRowsOf, sheetOf, workbookOf } from './build-workbook.ts';
 
 const header = ['Tag', 'Type', 'Run', 'Place', 'Load W'];
 const good = (tag: string, place: number): CellInput[] => [tag, 'T', 'R', place, 10];
@@ -18,7 +18,10 @@ describe('a row is skipped as', () => {
     [['Sub-total north', null, null, null, 100], 'subtotal'],
     [['TOTAL', null, null, null, 100], 'subtotal'],
     [[null, 'Total:', '14 pcs', null, 100], 'subtotal'],
-    [[null, null, null, null, { text: '20', value: 20, kind: 'number', formula: 'SUM(E2:E3)' }], 'subtotal'],
+    [
+      [null, null, null, null, { text: '20', value: 20, kind: 'number', formula: 'SUM(E2:E3)' }],
+      'subtotal',
+    ],
     [[null, null, null, null, 20], 'subtotal'],
     [header, 'repeated header'],
     [['Note: head boxes by others'], 'note'],
@@ -87,7 +90,10 @@ describe('rows that are read', () => {
   });
 
   it('show comments that hold more than the cell', () => {
-    const project = readRowsOf([header, ['A', { text: 'T', value: 'T', note: 'now 9-ch mode' }, 'R', 1, 10]]);
+    const project = readRowsOf([
+      header,
+      ['A', { text: 'T', value: 'T', note: 'now 9-ch mode' }, 'R', 1, 10],
+    ]);
     expect(readingAt(project, 'Schedule!B2')).toMatchObject({ value: 'T', confidence: 'likely' });
     expect(readingAt(project, 'Schedule!B2')?.note).toContain('now 9-ch mode');
   });
@@ -95,7 +101,13 @@ describe('rows that are read', () => {
 
 describe('a file without schedule is refused', () => {
   it.each([
-    ['no tag header', [['Colour', 'Weight'], ['red', 3]]],
+    [
+      'no tag header',
+      [
+        ['Colour', 'Weight'],
+        ['red', 3],
+      ],
+    ],
     ['no row of fixtures', [header, ['Note: to follow']]],
     ['nothing below', [header]],
     ['nothing at all', []],
@@ -105,6 +117,9 @@ describe('a file without schedule is refused', () => {
   });
 
   it('with no sheet at all', () => {
-    expect(readSchedule(workbookOf(), {})).toMatchObject({ ok: false, refusal: { code: 'no-schedule' } });
+    expect(readSchedule(workbookOf(), {})).toMatchObject({
+      ok: false,
+      refusal: { code: 'no-schedule' },
+    });
   });
 });

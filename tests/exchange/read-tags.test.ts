@@ -5,10 +5,15 @@ import { readingAt, readRowsOf } from './build-workbook.ts';
 
 describe('ranges of tags', () => {
   const twelve = Array.from({ length: 12 }, (_, i) => `A-${String(i + 1).padStart(2, '0')}`);
-  it.each(['A-01–A-12', 'A-01 – A-12', 'A-01 to A-12', 'A-01 - A-12', 'A-01…A-12', 'A-01..A-12', 'A-01-A-12'])(
-    '%s',
-    (text) => expect(tagsOfRange(text, null)).toEqual(twelve),
-  );
+  it.each([
+    'A-01–A-12',
+    'A-01 – A-12',
+    'A-01 to A-12',
+    'A-01 - A-12',
+    'A-01…A-12',
+    'A-01..A-12',
+    'A-01-A-12',
+  ])('%s', (text) => expect(tagsOfRange(text, null)).toEqual(twelve));
 
   it('with a bare end need the quantity to agree', () => {
     expect(tagsOfRange('A-01–12', 12)).toEqual(twelve);
@@ -40,13 +45,19 @@ describe('a quantity row', () => {
   it('becomes that many fixtures, counted as one row read', () => {
     const project = readRowsOf([header, ['F3', 'F3', 14, 'S2N', 1, '@ 2.5 m c/c', 1]]);
     expect(project.fixtures.map((f) => f.tag)).toEqual(generatedTags('F3', 14, new Set()));
-    expect(project.fixtures.map((f) => f.place)).toEqual(Array.from({ length: 14 }, (_, i) => i + 1));
+    expect(project.fixtures.map((f) => f.place)).toEqual(
+      Array.from({ length: 14 }, (_, i) => i + 1),
+    );
     expect(new Set(project.fixtures.map((f) => f.spanM))).toEqual(new Set([2.5]));
     // Only the first has the row's start address.
     expect(project.fixtures.map((f) => f.address)).toEqual([1, ...Array(13).fill(null)]);
     expect(new Set(project.fixtures.map((f) => f.id)).size).toBe(14);
     expect(project.source?.rowsRead).toBe(1);
-    expect(readingAt(project, 'Schedule!C2')).toMatchObject({ raw: '14', value: 14, confidence: 'likely' });
+    expect(readingAt(project, 'Schedule!C2')).toMatchObject({
+      raw: '14',
+      value: 14,
+      confidence: 'likely',
+    });
   });
 
   it('takes the tags of its range when the count agrees', () => {

@@ -2,9 +2,11 @@
 import { strFromU8, unzipSync } from 'fflate';
 import { describe, expect, it } from 'vitest';
 import { noteAnchor } from '../../src-main/workbook/note-boxes.ts';
+import { readSourceFile } from '../../src-main/workbook/read-file.ts';
 import { freeSheetName } from '../../src-main/workbook/sheet-titles.ts';
 import { storedText } from '../../src-main/workbook/stored-text.ts';
 import { writeMarkedUpWorkbook } from '../../src-main/workbook/write-workbook.ts';
+import { blankProject } from '../../src-shared/document/blank.ts';
 import { demoJob } from './demo-job.ts';
 import { hazardJob } from './hazard-job.ts';
 
@@ -26,6 +28,11 @@ describe('the written package', () => {
     const dated = partsOf(await writeMarkedUpWorkbook(demoJob(), { date: '2031-05-04' }));
     expect(dated.get('docProps/core.xml')).toContain('2031-05-04T00:00:00Z');
     expect(dated.get('xl/worksheets/sheet1.xml')).toContain('2031-05-04');
+  });
+
+  it('is written for a job without a single row, and reads back as a workbook', async () => {
+    const bytes = await writeMarkedUpWorkbook(blankProject('Nothing yet'));
+    expect(readSourceFile(bytes, 'nothing.xlsx')).toMatchObject({ ok: true, kind: 'workbook' });
   });
 
   it('has no formula, no link outside and no macro', async () => {

@@ -6,7 +6,7 @@ import {
   isSourceColumnId,
   type SourceColumnId,
 } from '../../columns/column-table.ts';
-import type { Project, SourceColumn } from '../../document/project.ts';
+import type { Fixture, Project, SourceColumn } from '../../document/project.ts';
 import type { EngineSession } from '../../session/engine-session.ts';
 import type { ExportColumn } from './export-table.ts';
 import {
@@ -25,18 +25,25 @@ export type ScheduleColumn =
   | { readonly from: 'added'; readonly column: Column; readonly shown: ExportColumn }
   | { readonly from: 'own'; readonly own: OwnColumn; readonly shown: ExportColumn };
 
-function sourceColumns(source: readonly SourceColumn[]): ScheduleColumn[] {
+/** More of the column's cells are numbers than text: it is set like a column of numbers. */
+function isNumeric(fixtures: readonly Fixture[], place: number): boolean {
+  let balance = 0;
+  for (const { origin } of fixtures) {
+    const raw = origin?.cells[place] ?? null;
+    if (raw !== null) balance += typeof raw === 'number' ? 1 : -1;
+  }
+  return balance > 0;
+}
+
+function sourceColumns(project: Project): ScheduleColumn[] {
+  const source: readonly SourceColumn[] = project.source?.columns ?? [];
   const ours = findOwnColumns(source.map((column) => column.header));
   return source.flatMap((column, place): ScheduleColumn[] => {
     if (ours.has(place)) return [];
-    const id = column.columnId as ColumnId | null;
-    const known = id === null ? undefined : columns.find((c) => c.id === id);
-    const kind = known === undefined || known.kind === 'text' ? 'text' : 'number';
-    const { header } = column;
     const shown: ExportColumn = {
-      header,
-      columnId: id,
-      kind,
+      header: column.header,
+      columnId: column.columnId as ColumnId | null,
+      kind: isNumeric(project.fixtures, place) ? 'number' : 'text',
       decimals: null,
       ink: 'typed',
       help: null,
@@ -68,7 +75,7 @@ function isNeeded(own: OwnColumn, proposes: boolean): boolean {
 /** The engineer's columns in their order, then what is missing among the typed ones, then ours. */
 export function scheduleColumns(project: Project, session: EngineSession): ScheduleColumn[] {
   const { displayUnit } = project.settings;
-  const list = sourceColumns(project.source?.columns ?? []);
+  const list = sourceColumns(project);
   const taken = new Set<string>();
   for (const { shown } of list) freeHeader(shown.header, taken);
   const present = new Set(list.map(({ shown }) => shown.columnId));
