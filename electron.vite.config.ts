@@ -1,8 +1,9 @@
 import { readFileSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'electron-vite';
 import type { Plugin } from 'vite';
 
-const at = (path: string) => new URL(path, import.meta.url).pathname;
+const at = (path: string) => fileURLToPath(new URL(path, import.meta.url));
 
 const { version } = JSON.parse(readFileSync(at('package.json'), 'utf8'));
 

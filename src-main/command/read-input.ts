@@ -3,7 +3,6 @@ import { readFile, stat } from 'node:fs/promises';
 import path from 'node:path';
 import type { Project } from '../../src-shared/document/project.ts';
 import { readSchedule } from '../../src-shared/exchange/read-schedule.ts';
-import { readProject } from '../../src-shared/format/project-json.ts';
 import { unpackProject } from '../projects/unpack-project.ts';
 import type { ReadOutcome } from '../workbook/read-file.ts';
 import type { CheckOptions } from './check-options.ts';
@@ -55,12 +54,10 @@ function fromProjectFile(bytes: Uint8Array, options: CheckOptions): InputOutcome
       message: `--${word}: only for a schedule; ${options.input} is a saved project.`,
     };
   }
-  const unpacked = unpackProject(bytes);
+  const unpacked = unpackProject(bytes, path.basename(options.input));
   if (!unpacked.ok)
     return { ok: false, exit: 3, message: sentence(options.input, unpacked.reason) };
-  const read = readProject(unpacked.projectText);
-  if (!read.ok) return { ok: false, exit: 3, message: sentence(options.input, read.reason) };
-  return { ok: true, project: read.project };
+  return { ok: true, project: unpacked.project };
 }
 
 /** Reads INPUT; relative paths count from `cwd`. A file is refused as a whole, a cell never is. */

@@ -22,8 +22,25 @@ export interface ProjectSheet {
   readonly rows: TableCell[][];
 }
 
+/** All values in an order that keeps that of each list; where two lists disagree, the first holds. */
+function orderThatSuits(lists: readonly (readonly number[])[]): number[] {
+  const left = new Set(lists.flat());
+  const order: number[] = [];
+  while (left.size > 0) {
+    const waits = (value: number) =>
+      lists.some((list) =>
+        list.slice(0, Math.max(0, list.indexOf(value))).some((v) => v !== value && left.has(v)),
+      );
+    const [next] = [...[...left].filter((value) => !waits(value)), ...left];
+    if (next === undefined) break;
+    left.delete(next);
+    order.push(next);
+  }
+  return order;
+}
+
 function typesSheet(types: readonly FixtureType[]): ProjectSheet {
-  const breakers = [...new Set(types.flatMap((t) => t.breakerMaxima.map((m) => m.breakerA)))];
+  const breakers = orderThatSuits(types.map((t) => t.breakerMaxima.map((m) => m.breakerA)));
   const header = [...Object.values(typesHeaders), ...breakers.map(breakerMaximumHeader)];
   const rows = types.map((type): TableCell[] => [
     type.name,

@@ -253,7 +253,7 @@ it('no table approves of anything', () => {
     assumptionsTable(project, session),
   ];
   for (const table of tables) {
-    expect(wordsOf(table)).not.toMatch(/compliant|complies|approved|passed|\bpass\b|\bOK\b/iu);
+    expect(wordsOf(table)).not.toMatch(/compl(?:iant|ies)|approved|passed|\bpass\b|\bOK\b/iu);
     for (const row of table.rows) expect(row).toHaveLength(table.columns.length);
     expect(new Set(headersOf(table)).size).toBe(table.columns.length);
   }

@@ -18,7 +18,8 @@ import { afterAll, beforeAll, expect, test } from 'vitest';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
 const folder = mkdtempSync(join(tmpdir(), 'runledger-build-'));
-const copy = join(folder, 'copy');
+// A blank in the path has broken builds before.
+const copy = join(folder, 'a copy');
 const builds = () => (existsSync(join(copy, 'out')) ? readdirSync(join(copy, 'out')) : []);
 
 beforeAll(() => {
@@ -79,7 +80,7 @@ test('the second time nothing is built and nothing is said', async () => {
 test('the command runs from the build with its own words, from where the user stood', async () => {
   const { code, out, said } = await start([
     join(copy, 'src-main/start/check.mjs'),
-    'copy/src-main/demo/foxglove-roundhouse.xlsx',
+    'a copy/src-main/demo/foxglove-roundhouse.xlsx',
     '--json',
     '-',
   ]).ended;

@@ -112,7 +112,10 @@ test('it opens FILE, prints the address, says that there is no display, and keep
     return JSON.parse(got.body.toString());
   };
   const start = await ask('app.start', {});
-  expect(start).toMatchObject({ ok: true, value: { launchFile: { name: 'larkspur.runledger' } } });
+  expect(start).toMatchObject({
+    ok: true,
+    value: { version: '0.1.0', launchFile: { name: 'larkspur.runledger' } },
+  });
   const opened = await ask('file.open', { fileId: start.value.launchFile.fileId });
   expect(opened).toMatchObject({ ok: true, value: { kind: 'project', writable: true } });
   // The worker that reads schedules is found beside the bundle.
