@@ -22,7 +22,7 @@ export interface ProfileNumbers {
   readonly unitLoadsPerOutput: number;
   /** Above this part of the allowed a value that holds is a watch. */
   readonly watchShare: number;
-  /** More stock pieces than this in one span cannot be built; our own figure, no source. */
+  /** More stock pieces than this in one span are a watch; our own figure, no source. */
   readonly maxPiecesPerSpan: number;
 }
 

@@ -57,7 +57,14 @@ function conductorAssumptions(project: Project, results: readonly RunResult[], a
       if (line.reactanceOhmPerKm === null)
         add(`Reactance of line ${line.name}`, 0, 'ohm/km', 'default');
     }
-    if (lines.size === 0 && results.length > 0) add('Reactance', 0, 'ohm/km', 'default');
+    const lineless = results.some((r) => r.line === null && r.lineOhmPerKm !== null);
+    if (lineless) add('Reactance of runs without a line', 0, 'ohm/km', 'default');
+    const homeNames = new Set(
+      results.map((r) => r.run.homeRunConductor ?? settings.homeRunConductor),
+    );
+    for (const name of homeNames) {
+      if (name !== null) add(`Reactance of home runs of ${name}`, 0, 'ohm/km', 'default');
+    }
   }
   if (results.length > 0) {
     add('Resistance of mated joints', 0, 'ohm', 'default');

@@ -146,6 +146,19 @@ describe('one-row headers', () => {
     expect(columnIds(project)).toEqual({ Item: null, 'Fixture tag': 'tag', Type: 'type' });
   });
 
+  it('may say DMX before what they hold', () => {
+    const project = readRowsOf([
+      ['Tag', 'DMX Univ', 'DMX Addr', 'DMX Mode', 'DMX Footprint'],
+      ['A', 2, 101, '9ch', 9],
+    ]);
+    expect(project.fixtures[0]).toMatchObject({
+      universe: 2,
+      address: 101,
+      mode: '9ch',
+      footprint: 9,
+    });
+  });
+
   it('named like object parts are plain text', () => {
     const project = readRowsOf([
       ['Tag', '__proto__', 'constructor', 'Run'],

@@ -1,12 +1,19 @@
 import { describe, expect, test } from 'vitest';
-import { applyCommand } from '../../src-shared/document/apply.ts';
-import type { Change, Command } from '../../src-shared/document/change.ts';
-import { editCell } from '../../src-shared/document/edit-cell.ts';
-import type { Project } from '../../src-shared/document/project.ts';
-import type { Finding } from '../../src-shared/limits/finding.ts';
-import { type LimitId, limitIds } from '../../src-shared/limits/limit.ts';
+import { limitIds } from '../../src-shared/limits/limit.ts';
 import { EngineSession } from '../../src-shared/session/engine-session.ts';
 import { remediesFor } from '../../src-shared/session/remedies.ts';
+import {
+  captured,
+  change,
+  longRun,
+  remediesOf,
+  renumber,
+  split,
+  splitCounts,
+  stillBroken,
+  takenOff,
+  type,
+} from './apply-remedy.ts';
 import {
   cleanProject,
   findingsIn,
@@ -25,104 +32,6 @@ import { readCase } from './read-cases.ts';
 
 // A remedy that names a trial is true: done to the job by commands, it clears the limit at low,
 // nominal and high supply.
-
-function apply(project: Project, command: Command): Project {
-  const applied = applyCommand(project, command);
-  if (!applied.ok) throw new Error(applied.reason);
-  return applied.project;
-}
-
-const change = (project: Project, ...changes: Change[]) =>
-  apply(project, { label: 'remedy', changes });
-
-function type(
-  project: Project,
-  id: string,
-  column: Parameters<typeof editCell>[2],
-  value: string | number,
-): Project {
-  const edit = editCell(project, id, column, value);
-  if (!edit.ok) throw new Error(edit.reason);
-  return apply(project, edit.command);
-}
-
-function remediesOf(project: Project, id: LimitId): readonly string[] {
-  const session = new EngineSession(project);
-  return session.findings.filter((f) => f.limit === id).flatMap((f) => remediesFor(f, session));
-}
-
-/** The numbers a remedy names, such as 3 and 3 of "Split the run 3 + 3: …". */
-function captured(remedies: readonly string[], pattern: RegExp): string[] {
-  const found = remedies.flatMap((text) => pattern.exec(text) ?? []);
-  if (found.length === 0) throw new Error(`no remedy like ${pattern} in ${remedies.join(' | ')}`);
-  return found.slice(1);
-}
-
-/** Still over what is allowed at some level; a watch that holds is none. */
-function stillBroken(project: Project, id: LimitId): Finding[] {
-  return findingsOf(project, id).filter(
-    (f) =>
-      f.severity === 'stop' ||
-      f.severity === 'breach' ||
-      (f.value !== null &&
-        f.allowed !== null &&
-        (id === 'fixture-under-volts' ? f.value < f.allowed : f.value > f.allowed)),
-  );
-}
-
-/** Cuts run R1 into parts of these counts: new runs on circuits of their own, home run and lead-in as today. */
-function split(project: Project, counts: readonly number[]): Project {
-  const members = project.fixtures.filter((f) => f.run === 'R1');
-  const leadInM = members[0]?.spanM ?? null;
-  const [run] = project.runs;
-  if (run === undefined) throw new Error('no run');
-  let from = counts[0] ?? 0;
-  let now = change(project, {
-    kind: 'set',
-    table: 'runs',
-    key: 'R1',
-    field: 'leadInM',
-    value: leadInM,
-  });
-  counts.slice(1).forEach((count, i) => {
-    const name = `R1${'bcdefgh'[i]}`;
-    now = change(
-      now,
-      { kind: 'insert', table: 'runs', index: 0, records: [{ ...run, name, leadInM }] },
-      ...members.slice(from, from + count).flatMap((f, place): Change[] => [
-        { kind: 'set', table: 'fixtures', key: f.id, field: 'run', value: name },
-        { kind: 'set', table: 'fixtures', key: f.id, field: 'place', value: place + 1 },
-      ]),
-    );
-    from += count;
-  });
-  expect(from).toBe(members.length);
-  return now;
-}
-
-const splitCounts = (remedies: readonly string[]) =>
-  (captured(remedies, /^Split the run ([\d +]+):/)[0] ?? '').split(' + ').map(Number);
-
-function takenOff(remedies: readonly string[]): number {
-  const [many] = captured(remedies, /^Take (?:the last fixture|the last (\d+) fixtures) off/);
-  return many === undefined ? 1 : Number(many);
-}
-
-/** Run R1 with `count` fixtures of `watts`. */
-function longRun(count: number, watts: number): Project {
-  const p = cleanProject();
-  const model = p.fixtures[1];
-  if (model === undefined) throw new Error('no model');
-  const more = Array.from({ length: count - 4 }, (_, i) => ({
-    ...model,
-    id: `R1f${5 + i}`,
-    tag: `R1-${5 + i}`,
-    place: 5 + i,
-    fedFrom: null,
-    address: 101 + 4 * i,
-  }));
-  return withType({ ...p, fixtures: [...p.fixtures, ...more] }, 'U1', { loadW: watts });
-}
 
 describe('line rating', () => {
   // 12 fixtures of 220 W at 240 V draw over 11 A from a line of 10 A; at low supply about 11.6 A.
@@ -274,16 +183,6 @@ describe('circuit load', () => {
     expect(remediesOf(job, 'circuit-load')).toEqual([]);
   });
 });
-
-/** Types the starts a remedy names, as "R1-02 5, R1-03 9". */
-function renumber(project: Project, starts: string, universe?: string): Project {
-  return starts.split(', ').reduce((now, text) => {
-    const [, tag, start] = /^(.+) (\d+)$/.exec(text) ?? [];
-    const id = now.fixtures.find((f) => f.tag === tag)?.id ?? '';
-    const there = universe === undefined ? now : type(now, id, 'universe', Number(universe));
-    return type(there, id, 'address', Number(start));
-  }, project);
-}
 
 describe('addresses', () => {
   test('starts without overlap', async () => {

@@ -225,6 +225,13 @@ describe('limits without supply levels', () => {
     expect(each(1.1)[0]).toMatchObject({ severity: 'breach' });
   });
 
+  test('more than six pieces in a span is a watch: our own figure, no source', () => {
+    // 33 m from pieces of 3 and 5 m takes seven (6·5 = 30 < 33).
+    const of = (spanM: number) => raised(withFixture(cleanProject(), 'R1f3', { spanM }));
+    expect(of(33)).toMatchObject([{ limit: 'no-stock-pieces', severity: 'watch', value: 33 }]);
+    expect(of(30)).toEqual([]);
+  });
+
   test('a load that was not read twice: one fixture of its own watts wins over its type', () => {
     const own = withFixture(oneLoad(960), 'R1f1', { loadW: 480 });
     expect(raised(own)).toEqual([]);

@@ -118,6 +118,7 @@ export class RowClassifier {
     if (others.length > 0) return tag.length > 60 && !told;
     if (this.readColumns.size < 3 || isDitto(tag)) return false;
     if (this.view.widestMerge(row.number) >= 3 || tag.length > 30 || tag.endsWith(':')) return true;
+    if (/^\d+[.)] /u.test(tag) || tag.split(' ').length > 3) return true;
     const digits = /\d/u.test(tag);
     if (tag.includes(' ')) return !digits || /^\p{L}{3,}/u.test(tag);
     return !digits && tag.length > 3;

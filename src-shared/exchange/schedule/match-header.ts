@@ -49,10 +49,14 @@ function sizeUnit(words: string): string | null {
   return /mm\^?2|\bcsa\b|\bsq ?mm\b|\bmm sq\b/u.test(words) ? 'mm²' : null;
 }
 
+const slotColumns = new Set(['universe', 'address', 'mode', 'footprint']);
+
 function lookUp(words: string): { id: SourceColumnId | 'unclear'; rank: number } | null {
   if (unclearHeaders.has(words)) return { id: 'unclear', rank: 50 };
   const direct = synonyms.get(words);
   if (direct !== undefined) return direct;
+  const behindDmx = words.startsWith('dmx ') ? synonyms.get(words.slice(4)) : undefined;
+  if (behindDmx !== undefined && slotColumns.has(behindDmx.id)) return behindDmx;
   const short = words.replace(/(?: (?:nr|max|nominal|nom|each|per fixture|rating))+$/u, '');
   return short === words ? null : (synonyms.get(short) ?? null);
 }

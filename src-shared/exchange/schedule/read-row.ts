@@ -13,6 +13,7 @@ import type { ColumnPlan, ReadColumn } from './plan-columns.ts';
 import { type AddressReading, readAddressCell } from './read-address-cell.ts';
 import { type CountColumn, readCountCell } from './read-count-cell.ts';
 import { readLoadCell } from './read-load-cell.ts';
+import { readPowerFactorCell } from './read-power-factor-cell.ts';
 import { habitOfUnit, readQuantityCell } from './read-quantity-cell.ts';
 import { readConductorCell, readTextCell } from './read-text-cell.ts';
 import type { ReadingLog } from './reading-log.ts';
@@ -59,22 +60,6 @@ const quantityKindOf: Readonly<Record<string, QuantityKind>> = {
 };
 
 const panelAndCircuit = /^(.*\p{L}.*?)\s*[/:]\s*(\d+(?:\s*[,/+&-]\s*\d+)*)$/u;
-
-/** Power factors are also written in percent, or with a word for the lagging side. */
-function readPowerFactor(cell: SourceCell, habit = habitOfUnit(null)): CellReading<number> {
-  const text = cleanText(cell.text);
-  const bare = text.replace(/\s*(?:lag(?:ging)?|ind(?:uctive)?\.?)$/iu, '');
-  const percent = /^(\d+(?:[.,]\d+)?)\s*%$/u.exec(bare);
-  if (percent?.[1] !== undefined && cell.kind !== 'date') {
-    const value = Number(percent[1].replace(',', '.')) / 100;
-    return told(typeof cell.value === 'number' ? cell.value : value, 'sure', 'written in percent');
-  }
-  const used = bare === text ? cell : { ...cell, text: bare, value: bare };
-  const reading = readQuantityCell(used, 'number', habit);
-  if (reading.value === null || reading.value <= 1 || reading.value > 100) return reading;
-  if (reading.value < 10) return reading;
-  return told(reading.value / 100, 'guess', `${reading.value} taken as percent`);
-}
 
 export class RowReader {
   /** Per column, the last cell that a ditto mark refers to. */
@@ -207,7 +192,7 @@ export class RowReader {
     const { kind } = columnById(column.id);
     if (kind === 'integer') return readCountCell(cell, column.id as CountColumn);
     const habit = this.parts.habits.byColumn.get(column.column) ?? habitOfUnit(column.unit);
-    if (column.id === 'powerFactor') return readPowerFactor(cell, habit);
+    if (column.id === 'powerFactor') return readPowerFactorCell(cell, habit);
     return readQuantityCell(cell, quantityKindOf[kind] ?? 'number', habit);
   }
 

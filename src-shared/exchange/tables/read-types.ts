@@ -11,6 +11,7 @@ import {
   wattsFromAmperes,
   wattsFromVoltAmperes,
 } from '../schedule/read-load-cell.ts';
+import { readPowerFactorCell } from '../schedule/read-power-factor-cell.ts';
 import { habitOfUnit, readQuantityCell } from '../schedule/read-quantity-cell.ts';
 import type { ReadingLog } from '../schedule/reading-log.ts';
 import { readModes } from './mode-words.ts';
@@ -116,18 +117,12 @@ function readLoad(
 }
 
 function readPowerFactor(reader: TableReader<TypeField>, row: SourceRow): number | null {
-  const value = reader.quantity(row, 'powerFactor', 'number', null, 'powerFactor');
   const cell = cellOf(reader.table, row, 'powerFactor');
-  if (value === null || cell === undefined || (value > 0 && value <= 1)) return value;
-  if (value >= 10 && value <= 100) {
-    return reader.tell(
-      row,
-      cell,
-      'powerFactor',
-      told(value / 100, 'guess', `${value} taken as percent`),
-    );
-  }
-  return reader.tell(row, cell, 'powerFactor', refused('a power factor is over 0 and at most 1'));
+  if (cell === undefined) return null;
+  const reading = readPowerFactorCell(cell);
+  const fits = reading.value === null || (reading.value > 0 && reading.value <= 1);
+  const why = refused('a power factor is over 0 and at most 1');
+  return reader.tell(row, cell, 'powerFactor', fits ? reading : why);
 }
 
 function readWindows(

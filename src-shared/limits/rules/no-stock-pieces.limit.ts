@@ -33,14 +33,17 @@ function check(run: RunResult, context: LimitContext): Outcome[] {
     );
     const why =
       kind === 'many'
-        ? `it takes more than ${most} pieces`
+        ? `it takes more than ${most} pieces, each with a joint`
         : kind === 'lead'
           ? `the longest lead-in of line ${line?.name ?? ''} is ${wordsOf(longest, unit)}`
           : `no stock length of line ${line?.name ?? ''} serves`;
-    const message = sayNoPieces({ run: run.run.name, tags: at.map(labelOf), needM, unit, why });
+    const buildable = kind === 'many';
+    const tags = at.map(labelOf);
+    const message = sayNoPieces({ run: run.run.name, tags, needM, unit, why, buildable });
     outcomes.push({
       ...plainOutcome(
-        'breach',
+        // Many pieces can be laid; where many begin is our own figure, and breaks nothing.
+        buildable ? 'watch' : 'breach',
         key,
         ids,
         marksOf(ids, indexes[0] === 0 ? 'leadIn' : 'span'),
@@ -70,7 +73,7 @@ export const noStockPieces: RunLimit = {
   id: 'no-stock-pieces',
   title: 'Stock pieces',
   basis:
-    'Stock lengths of the line; a jumper is never cut (listing). More than six pieces in a span is our own figure, no source.',
+    'Stock lengths of the line; a jumper is never cut (listing). More than six pieces in a span is a watch, our own figure, no source.',
   needs: 'stock lengths of the line, every span',
   scope: 'run',
   check,

@@ -37,6 +37,8 @@ export function sayNoPieces(o: {
   needM: number;
   unit: LengthUnit;
   why: string;
+  buildable: boolean;
 }): string {
-  return `Span not buildable from stock, run ${o.run}. ${length(o.needM, o.unit)} at ${listed(o.tags)}: ${o.why}.`;
+  const head = o.buildable ? 'Many pieces in one span' : 'Span not buildable from stock';
+  return `${head}, run ${o.run}. ${length(o.needM, o.unit)} at ${listed(o.tags)}: ${o.why}.`;
 }

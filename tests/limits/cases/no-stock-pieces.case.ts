@@ -1,4 +1,4 @@
-/** 33 m from pieces of 3 and 5 m takes seven (6·5 = 30 < 33); more than six in a span is our own figure, no source. */
+/** A lead-in of 12 m, where the lead-ins of the line are 5 and 10 m long. */
 import { cleanProject, withFixture, withLine } from '../build-project.ts';
 import type { LimitCase } from '../limit-case.ts';
 
@@ -7,15 +7,15 @@ const passing = cleanProject();
 export const limitCase: LimitCase = {
   id: 'no-stock-pieces',
   passing,
-  failing: withFixture(passing, 'R1f3', { spanM: 33 }),
-  corrected: withFixture(passing, 'R1f3', { spanM: 3 }),
+  failing: withFixture(passing, 'R1f1', { spanM: 12 }),
+  corrected: withFixture(passing, 'R1f1', { spanM: 5 }),
   notChecked: withLine(passing, 'K1', { jumperLengthsM: [] }),
   expects: {
     severity: 'breach',
-    value: 33,
+    value: 12,
     unit: 'm',
     run: 'R1',
-    tags: ['R1-03'],
+    tags: ['R1-01'],
     notCheckedLimits: ['no-stock-pieces'],
   },
 };
