@@ -71,8 +71,8 @@ function checkGroup(run: RunResult, group: TypeGroup, context: LimitContext): Ou
     outcomes.push(notChecked(title, where, open, idsOf(facts), [], group.name));
   }
   if (judged === undefined || lowSupplyAlone) return outcomes;
-  const hit = broken === undefined ? [judged.index] : judged.below;
-  const fixtureIds = idsOf(run.facts.filter((_, i) => hit.includes(i)));
+  const hit = new Set(broken === undefined ? [judged.index] : judged.below);
+  const fixtureIds = idsOf(run.facts.filter((_, i) => hit.has(i)));
   outcomes.push({
     severity: broken?.level === 'nominal' ? 'breach' : 'watch',
     part: group.name,
@@ -89,7 +89,7 @@ function checkGroup(run: RunResult, group: TypeGroup, context: LimitContext): Ou
       minV,
       level: judged.level,
       tolerancePct: numbers.supplyTolerancePct,
-      count: hit.length,
+      count: hit.size,
       broken: broken !== undefined,
       assumed: first.windowAssumed,
       type: group.name,

@@ -18,7 +18,8 @@ const columnOf: Readonly<Record<Need['what'], ColumnId>> = {
 };
 
 function outcomeOf(run: RunResult, need: Need, so: string): Outcome {
-  const facts = run.facts.filter((f) => need.fixtureIds.includes(f.fixture.id));
+  const wanted = new Set(need.fixtureIds);
+  const facts = run.facts.filter((f) => wanted.has(f.fixture.id));
   const ids = facts.length > 0 ? idsOf(facts) : idsOf(run.facts.slice(0, 1));
   const message = sayMissing({
     what: need.what,

@@ -73,7 +73,8 @@ function check(context: LimitContext): Outcome[] {
 const moveRun = 'Move the whole run to a universe with room; one data line carries one universe.';
 
 function remedies(context: LimitContext, broken: BrokenLimit): string[] {
-  const facts = context.allFacts().filter((f) => broken.fixtureIds.includes(f.fixture.id));
+  const wanted = new Set(broken.fixtureIds);
+  const facts = context.allFacts().filter((f) => wanted.has(f.fixture.id));
   const universes = new Set(facts.map((f) => context.plan.get(f.fixture.id)?.universe ?? null));
   const [universe] = universes;
   if (universe === undefined || universe === null || universes.size > 1) return [moveRun];
