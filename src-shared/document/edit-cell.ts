@@ -5,6 +5,7 @@ import { blankCircuit, blankRun } from './blank.ts';
 import { circuitFieldOf, fixtureFieldOf, runFieldOf, statementFieldOf } from './cell-fields.ts';
 import type { Change, Command } from './change.ts';
 import { closeGaps } from './close-gaps.ts';
+import { feederAtEnd, feedersAfterLeaving, feedersAfterRename } from './follow-feeders.ts';
 import type { Circuit, Fixture, Project, Run, RunField, RunStatement } from './project.ts';
 
 export type CellValue = string | number | null;
@@ -80,6 +81,8 @@ function moveToRun(project: Project, fixture: Fixture, name: string | null): Cha
     .filter((f) => f.run === name && name !== null)
     .map((f) => f.place ?? 0);
   changes.push(...closeGaps(project, new Set([fixture.id])));
+  changes.push(...feedersAfterLeaving(project, new Set([fixture.id])));
+  changes.push(...feederAtEnd(project, fixture, name));
   set('run', name);
   set('place', name === null ? null : Math.max(0, ...places) + 1);
   if (fixture.differing !== null) set('differing', null);
@@ -226,7 +229,12 @@ export function editCell(
   const field = leadIn ? undefined : fixtureFieldOf[column];
   if (field !== undefined) {
     if (fixture[field] === value) return done([]);
-    return done([{ kind: 'set', table: 'fixtures', key: fixtureId, field, value } as Change]);
+    const set = { kind: 'set', table: 'fixtures', key: fixtureId, field, value } as Change;
+    const renamed = column === 'tag';
+    return done([
+      set,
+      ...(renamed ? feedersAfterRename(project, fixture, value as string | null) : []),
+    ]);
   }
   if (run === undefined) return refuse(`${title} belongs to a run; give this fixture a run first.`);
   const at = leadIn ? 'leadIn' : column;

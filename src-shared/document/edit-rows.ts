@@ -3,6 +3,7 @@ import { blankFixture } from './blank.ts';
 import type { Change, Command } from './change.ts';
 import { closeGaps, movePlaces } from './close-gaps.ts';
 import { freeId } from './edit-cell.ts';
+import { feedersAfterLeaving, feedersAroundInsert } from './follow-feeders.ts';
 import type { Fixture, Project } from './project.ts';
 
 /**
@@ -18,11 +19,13 @@ export function insertAfter(project: Project, fixtureId: string): Command | null
     project.fixtures.map((f) => f.id),
   );
   const place = model.place === null ? null : model.place + 1;
+  const feeders = feedersAroundInsert(project, model);
   const fixture: Fixture = {
     ...blankFixture(id),
     type: model.type,
     run: model.run,
     place,
+    fedFrom: feeders.own,
     spanM: model.place === 1 ? null : model.spanM,
     mode: model.mode,
     loadW: model.loadW,
@@ -46,7 +49,7 @@ export function insertAfter(project: Project, fixtureId: string): Command | null
   };
   return {
     label: `Insert a fixture behind ${model.tag ?? 'a row'}`,
-    changes: [...shifted, insert],
+    changes: [...feeders.changes, ...shifted, insert],
   };
 }
 
@@ -58,7 +61,11 @@ export function removeFixtures(project: Project, fixtureIds: readonly string[]):
   const changes: Change[] =
     keys.length === 0
       ? []
-      : [{ kind: 'remove', table: 'fixtures', keys }, ...closeGaps(project, new Set(keys))];
+      : [
+          ...feedersAfterLeaving(project, new Set(keys)),
+          { kind: 'remove', table: 'fixtures', keys },
+          ...closeGaps(project, new Set(keys)),
+        ];
   return {
     label: `Remove ${keys.length === 1 ? (gone[0]?.tag ?? 'a fixture') : `${keys.length} fixtures`}`,
     changes,

@@ -40,8 +40,11 @@ export class OpenJob {
   }
 
   edit(tag: string, column: ColumnId, value: CellValue): void {
-    const fixture = this.project.fixtures.find((f) => f.tag === tag);
-    const edit = editCell(this.project, fixture?.id ?? '', column, value);
+    this.editId(this.project.fixtures.find((f) => f.tag === tag)?.id ?? '', column, value);
+  }
+
+  editId(id: string, column: ColumnId, value: CellValue): void {
+    const edit = editCell(this.project, id, column, value);
     if (!edit.ok) throw new Error(edit.reason);
     this.perform(edit.command);
   }
