@@ -27,6 +27,8 @@ export class HeadView implements ICellRendererComp<GridRow> {
 
   init(params: ICellRendererParams<GridRow>): void {
     this.root.className = 'run-head';
+    // The grid makes such a row one cell but gives it no role.
+    this.root.setAttribute('role', 'gridcell');
     this.draw(params.data);
     live.add(this);
   }

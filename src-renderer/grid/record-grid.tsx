@@ -3,8 +3,10 @@ import { useEffect, useRef } from 'preact/hooks';
 import { connection } from '../host/connection.ts';
 import { runEdit } from '../state/document-store.ts';
 import { hush } from '../state/notice.ts';
-import { severityLetter, severityWord } from '../state/severity-words.ts';
+import { severityWord } from '../state/severity-words.ts';
+import { lineNote } from '../state/view-state.ts';
 import { gridTheme, rowHeight } from './grid-theme.ts';
+import { MarkedView } from './marked-view.ts';
 import type { RecordColumn } from './record-columns.ts';
 import { RecordKeys } from './record-keys.ts';
 import { TextEditor } from './text-editor.ts';
@@ -36,10 +38,9 @@ function columnDef<R>(column: RecordColumn<R>, first: boolean): ColDef<Held<R>> 
     editable: edit !== undefined,
     valueGetter: ({ data }) => {
       if (data === undefined) return '';
-      const severity = mark?.(data.record) ?? null;
-      const shown = text(data.record);
-      return severity === null ? shown : `${severityLetter[severity]}  ${shown}`;
+      return text(data.record);
     },
+    ...(mark === undefined ? {} : { cellRenderer: MarkedView, cellRendererParams: { mark } }),
     tooltipValueGetter: ({ data }) => {
       if (data === undefined) return null;
       const shown = text(data.record);
@@ -81,6 +82,7 @@ function makeGrid<R>(
       suppressKeyboardEvent: (params) => keys.take(params),
     },
     getRowId: ({ data }) => data.key,
+    ensureDomOrder: true,
     rowSelection: { mode: 'singleRow', checkboxes: false, enableClickSelection: false },
     readOnlyEdit: true,
     stopEditingWhenCellsLoseFocus: true,
@@ -95,10 +97,14 @@ function makeGrid<R>(
       hush();
       runEdit(edit);
     },
-    onCellFocused: ({ rowIndex, api }) => {
+    onCellFocused: ({ rowIndex, column, api }) => {
       const node = rowIndex === null ? undefined : api.getDisplayedRowAtIndex(rowIndex);
       if (node?.data === undefined) return;
       node.setSelected(true, true);
+      const id = typeof column === 'string' ? column : (column?.getColId() ?? '');
+      const spec = props.current.columns.find((known) => known.id === id);
+      const help = spec?.help === undefined ? '' : ` · ${spec.help}`;
+      lineNote.value = spec === undefined ? null : `${spec.title}${help}`;
       props.current.onAtHand?.(node.data.record);
     },
     onRowDoubleClicked: ({ data }) => {

@@ -3,7 +3,7 @@ import { createGrid, type GridApi, type GridOptions } from 'ag-grid-community';
 import { useEffect, useRef } from 'preact/hooks';
 import type { ColumnId } from '../../src-shared/columns/column-table.ts';
 import { cellText } from '../state/cell-text.ts';
-import { lengthUnit, onChange, solved } from '../state/document-store.ts';
+import { findingIndex, lengthUnit, onChange, solved } from '../state/document-store.ts';
 import { typeIntoCell } from '../state/edit-schedule.ts';
 import { shownColumns } from '../state/preferences.ts';
 import { showUnderstood, understood } from '../state/reading-line.ts';
@@ -136,7 +136,7 @@ class ScheduleGridHost {
   private refresh(opened: boolean): void {
     const session = solved();
     if (session === null) return;
-    const { rows, moved } = updateRows(opened ? [] : this.rows, session);
+    const { rows, moved } = updateRows(opened ? [] : this.rows, session, findingIndex.peek());
     this.rows = rows;
     if (moved) {
       const { fixtureId, column } = atHand.peek();

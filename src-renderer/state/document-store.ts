@@ -15,6 +15,7 @@ import {
 import type { Project } from '../../src-shared/document/project.ts';
 import { countFindings, type Finding } from '../../src-shared/limits/finding.ts';
 import { EngineSession } from '../../src-shared/session/engine-session.ts';
+import { indexFindings } from './finding-index.ts';
 import { say } from './notice.ts';
 
 /** Where the job came from and where a save goes. */
@@ -56,6 +57,11 @@ export const dirty = computed(() =>
   history.value === null ? false : forcedDirty.value || isDirty(history.value),
 );
 export const findings = computed<readonly Finding[]>(() => solved()?.findings ?? []);
+/** By fixture, cell and run; made once a solve. */
+export const findingIndex = computed(() => {
+  const session = solved();
+  return indexFindings(findings.value, (id) => session?.factsOf(id)?.fixture.run ?? null);
+});
 export const counts = computed(() => countFindings(findings.value));
 export const lengthUnit = computed(() => project.value?.settings.displayUnit ?? 'ft');
 

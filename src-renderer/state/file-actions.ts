@@ -16,7 +16,7 @@ import {
   project,
 } from './document-store.ts';
 import { entriesSettled } from './edit-schedule.ts';
-import { answersOf, noAnswers, readWith, rememberWorkbook } from './import-state.ts';
+import { noAnswers, readWith, rememberWorkbook } from './import-state.ts';
 import { projectFileName, workbookFileName } from './job-text.ts';
 import { say, sayReason } from './notice.ts';
 import { adoptRecovery, dropRecovery } from './recovery.ts';
@@ -107,7 +107,7 @@ export async function mayLeave(): Promise<boolean> {
 
 export async function newJob(): Promise<void> {
   if (!(await mayLeave())) return;
-  rememberWorkbook(null, noAnswers);
+  rememberWorkbook(null);
   openJob(blankProject('New job'), noFile, false);
   resetView();
 }
@@ -119,7 +119,7 @@ function openSchedule(opened: Extract<OpenedFile, { kind: 'schedule' }>): boolea
     return false;
   }
   const sheets = read.candidates.map(({ sheet }) => sheet);
-  rememberWorkbook(opened.workbook, noAnswers, sheets);
+  rememberWorkbook(opened.workbook, sheets);
   openJob(read.project, { source: opened.file, target: null, writable: false }, false);
   resetView();
   view.value = 'import';
@@ -132,7 +132,7 @@ function openSaved(opened: Extract<OpenedFile, { kind: 'project' }>, recovered: 
     sayReason(read.reason);
     return false;
   }
-  rememberWorkbook(null, answersOf(read.project.source));
+  rememberWorkbook(null);
   const { file, source, writable } = opened;
   const target = recovered ? null : file;
   openJob(read.project, { source, target, writable: writable && !recovered }, recovered);

@@ -16,6 +16,15 @@ function push<K>(map: Map<K, Finding[]>, key: K, finding: Finding): void {
   else if (list.at(-1) !== finding) list.push(finding);
 }
 
+function runsOf(finding: Finding, runOf: (fixtureId: string) => string | null): Set<string> {
+  const runs = new Set<string>();
+  for (const id of finding.fixtureIds) {
+    const run = runOf(id);
+    if (run !== null) runs.add(run);
+  }
+  return runs;
+}
+
 /** Keeps the order given: worst first. `runOf`: the run of a fixture, null for none. */
 export function indexFindings(
   findings: readonly Finding[],
@@ -25,12 +34,8 @@ export function indexFindings(
   const byCell = new Map<string, Map<ColumnId, Finding[]>>();
   const byRun = new Map<string, Finding[]>();
   for (const finding of findings) {
-    const runs = new Set<string>(finding.run === null ? [] : [finding.run]);
-    for (const id of finding.fixtureIds) {
-      push(byFixture, id, finding);
-      const run = runOf(id);
-      if (run !== null) runs.add(run);
-    }
+    for (const id of finding.fixtureIds) push(byFixture, id, finding);
+    const runs = finding.run === null ? runsOf(finding, runOf) : [finding.run];
     for (const { fixtureId, column } of finding.marks) {
       let cells = byCell.get(fixtureId);
       if (cells === undefined) {

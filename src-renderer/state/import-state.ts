@@ -24,18 +24,17 @@ export const noAnswers: ImportAnswers = {
   answers: new Map(),
 };
 
-export const importAnswers = signal<ImportAnswers>(noAnswers);
+/** By the report they led to, so that undo of a reading takes its answer back as well. */
+const answersBySource = new WeakMap<ScheduleSource, ImportAnswers>();
 /** Sheets that could be the schedule; known while the workbook is at hand. */
 export const sheetChoices = signal<readonly string[]>([]);
 let workbook: SourceWorkbook | null = null;
 
 export function rememberWorkbook(
   source: SourceWorkbook | null,
-  answers: ImportAnswers,
   sheets: readonly string[] = [],
 ): void {
   workbook = source;
-  importAnswers.value = answers;
   sheetChoices.value = sheets;
 }
 
@@ -51,9 +50,11 @@ export function readWith(source: SourceWorkbook, answers: ImportAnswers) {
 
 const changedNote = /^changed in the import report to "(.*?)"; /u;
 
-/** Answers given before the job was saved, read back from its own report. */
+/** Answers that led to a report; those of a saved job are read back from the report itself. */
 export function answersOf(source: ScheduleSource | null): ImportAnswers {
   if (source === null) return noAnswers;
+  const known = answersBySource.get(source);
+  if (known !== undefined) return known;
   const answers = new Map<string, string | null>();
   for (const { cell, note, value } of source.readings) {
     const changed = changedNote.exec(note)?.[1];
@@ -84,17 +85,19 @@ async function sourceWorkbook(): Promise<SourceWorkbook | null> {
 /** Reads the file again with other answers; only what that changes is changed, as one step of undo. */
 async function readAgain(next: ImportAnswers, label: string): Promise<void> {
   const source = await sourceWorkbook();
-  if (source === null || project.value === null) return;
-  const before = readWith(source, importAnswers.value);
+  const now = project.value?.source ?? null;
+  if (source === null || now === null) return;
+  const before = readWith(source, answersOf(now));
   const after = readWith(source, next);
   if (!after.ok) {
-    say('alert', `${after.refusal.what} ${after.refusal.todo}`);
+    say('alert', `${after.refusal.what} The file stays read as it was.`);
     return;
   }
   if (!before.ok) return;
   const changes = diffProjects(before.project, after.project);
   if (run({ label, changes })) {
-    importAnswers.value = next;
+    const report = project.value?.source ?? null;
+    if (report !== null) answersBySource.set(report, next);
     say('status', `${label}: read again.`);
   }
 }
@@ -106,14 +109,14 @@ export function answerSheet(sheet: string): Promise<void> {
 
 /** Reads one cell as another text. */
 export function answerCell(cell: string, text: string | null): Promise<void> {
-  const now = importAnswers.value;
+  const now = answersOf(project.value?.source ?? null);
   const answers = new Map(now.answers).set(cell, text);
   return readAgain({ ...now, answers }, `Reading of ${cell}`);
 }
 
 /** Reads a source column as another column; null: carry it along unread. */
 export function answerColumn(header: string, columnId: string | null): Promise<void> {
-  const now = importAnswers.value;
+  const now = answersOf(project.value?.source ?? null);
   const map = new Map(now.map).set(header, columnId ?? '');
   return readAgain({ ...now, map }, `Column ${header}`);
 }

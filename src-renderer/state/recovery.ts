@@ -7,15 +7,26 @@ import { dirty, jobFile, onChange, project } from './document-store.ts';
 import { jobTitle } from './job-text.ts';
 import { sayReason } from './notice.ts';
 
-const delayMs = 1200;
+/** A copy waits for a pause after the latest change, but no longer than this after the first. */
+const pauseMs = 500;
+const mostMs = 1400;
 
 /** Copies of earlier windows, offered at start. */
 export const offers = signal<readonly RecoveryOffer[]>([]);
 
 let recoveryId: string | null = null;
 let timer: ReturnType<typeof setTimeout> | null = null;
+/** When the first change came that no copy has yet. */
+let first: number | null = null;
 let keeping: Promise<void> = Promise.resolve();
 let complained = false;
+
+/** Waits for a pause in typing, but never so long that the copy comes late. */
+function atRest(): Promise<void> {
+  return new Promise((resume) => {
+    requestIdleCallback(() => resume(), { timeout: 300 });
+  });
+}
 
 async function keepNow(): Promise<void> {
   const now = project.value;
@@ -35,14 +46,21 @@ async function keepNow(): Promise<void> {
   }
 }
 
-/** Starts following changes. The first change of a burst sets the clock, so a long burst is kept too. */
+/** Starts following changes: a copy in every pause, and in a long burst too. */
 export function followRecovery(): void {
   onChange((changes) => {
     if (changes === 'opened' && !dirty.value) return;
-    timer ??= setTimeout(() => {
-      timer = null;
-      keeping = keeping.then(keepNow);
-    }, delayMs);
+    const now = performance.now();
+    first ??= now;
+    if (timer !== null) clearTimeout(timer);
+    timer = setTimeout(
+      () => {
+        timer = null;
+        first = null;
+        keeping = keeping.then(atRest).then(keepNow);
+      },
+      Math.max(0, Math.min(pauseMs, first + mostMs - now)),
+    );
   });
 }
 
@@ -50,6 +68,7 @@ export function followRecovery(): void {
 export async function dropRecovery(): Promise<void> {
   if (timer !== null) clearTimeout(timer);
   timer = null;
+  first = null;
   await keeping;
   const id = recoveryId;
   recoveryId = null;

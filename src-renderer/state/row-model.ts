@@ -8,7 +8,7 @@ import type { Finding } from '../../src-shared/limits/finding.ts';
 import type { EngineSession } from '../../src-shared/session/engine-session.ts';
 import type { FixtureFacts } from '../../src-shared/solve/fixture-facts.ts';
 import type { RunResult } from '../../src-shared/solve/run-result.ts';
-import { type CellFindings, indexFindings } from './finding-index.ts';
+import { type CellFindings, type FindingIndex, indexFindings } from './finding-index.ts';
 
 export interface HeadRow {
   readonly kind: 'head';
@@ -87,10 +87,21 @@ function wantedRows(session: EngineSession): Wanted[] {
   return wanted;
 }
 
-/** Brings rows up to date with the session, keeping the objects of rows that stay. */
-export function updateRows(before: readonly GridRow[], session: EngineSession): RowModel {
+/** Findings by fixture, cell and run of a session. */
+export function indexSession(session: EngineSession): FindingIndex {
+  return indexFindings(session.findings, (id) => session.factsOf(id)?.fixture.run ?? null);
+}
+
+/**
+ * Brings rows up to date with the session, keeping the objects of rows that stay. `index`: that of
+ * the session's findings, where it is made already.
+ */
+export function updateRows(
+  before: readonly GridRow[],
+  session: EngineSession,
+  index: FindingIndex = indexSession(session),
+): RowModel {
   const wanted = wantedRows(session);
-  const index = indexFindings(session.findings, (id) => session.factsOf(id)?.fixture.run ?? null);
   const moved =
     wanted.length !== before.length || wanted.some(({ id }, at) => before[at]?.id !== id);
   const known = moved ? new Map(before.map((row) => [row.id, row])) : null;
@@ -108,7 +119,7 @@ function write(
   old: GridRow | undefined,
   want: Wanted,
   session: EngineSession,
-  index: ReturnType<typeof indexFindings>,
+  index: FindingIndex,
 ): GridRow {
   const { id, run, facts } = want;
   if (facts === null) {

@@ -39,7 +39,8 @@ const meaning = {
 export function HelpDialog({ onClose }: { readonly onClose: () => void }) {
   return (
     <DialogFrame title="Help" onClose={onClose} wide>
-      <div class="help">
+      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reached by keys */}
+      <section class="help" aria-label="Help" tabIndex={0}>
         <h3>Marks</h3>
         <dl class="help-marks">
           {severities.map((severity) => (
@@ -77,7 +78,7 @@ export function HelpDialog({ onClose }: { readonly onClose: () => void }) {
             </div>
           ))}
         </dl>
-      </div>
+      </section>
       <div class="dialog-acts">
         <button type="button" class="chief" onClick={onClose}>
           Close

@@ -85,8 +85,11 @@ function ColumnMap({ source }: { readonly source: ScheduleSource }) {
                 aria-label={`Read ${header} as`}
                 value={columnId ?? ''}
                 onChange={(event) => {
-                  const { value } = event.currentTarget;
-                  void answerColumn(header, value === '' ? null : value);
+                  const select = event.currentTarget;
+                  void answerColumn(header, select.value === '' ? null : select.value).then(() => {
+                    const now = project.value?.source?.columns.find((c) => c.column === column);
+                    select.value = now?.columnId ?? '';
+                  });
                 }}
               >
                 <option value="">carried along</option>
@@ -130,14 +133,19 @@ function counted(count: number, noun: string): string {
   return `${count} ${noun}${count === 1 ? '' : 's'}`;
 }
 
+const confidenceOrder: readonly Confidence[] = ['refused', 'guess', 'likely', 'sure'];
+
+/** What asks for a look first; a cell that was answered for stays among them. */
+function rankOf({ confidence, note }: Reading): number {
+  const answered = note.includes('in the import report');
+  return confidenceOrder.indexOf(answered && confidence === 'sure' ? 'likely' : confidence);
+}
+
 /** Everything the reading of the file decided: shown, counted, changeable. */
 export function ImportView() {
   const source = project.value?.source ?? null;
   const rows = useMemo(() => {
-    const order: readonly Confidence[] = ['refused', 'guess', 'likely', 'sure'];
-    return [...(source?.readings ?? [])].sort(
-      (a, b) => order.indexOf(a.confidence) - order.indexOf(b.confidence),
-    );
+    return [...(source?.readings ?? [])].sort((a, b) => rankOf(a) - rankOf(b));
   }, [source]);
   if (source === null) return null;
   const skipped = source.rowsSkipped.length;

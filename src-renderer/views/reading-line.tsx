@@ -1,5 +1,5 @@
 import { columnById } from '../../src-shared/columns/column-table.ts';
-import { findings, project } from '../state/document-store.ts';
+import { findingIndex, project } from '../state/document-store.ts';
 import { insertBehind } from '../state/edit-schedule.ts';
 import { notice } from '../state/notice.ts';
 import { understood } from '../state/reading-line.ts';
@@ -20,9 +20,7 @@ function CellWords() {
   if (view.value !== 'schedule') return <span>{lineNote.value ?? ''}</span>;
   if (fixtureId === null || column === null) return null;
   const { help } = columnById(column);
-  const found = findings.value.find((f) =>
-    f.marks.some((mark) => mark.fixtureId === fixtureId && mark.column === column),
-  );
+  const found = findingIndex.value.byCell.get(fixtureId)?.get(column)?.[0];
   return (
     <>
       <strong>{cellName()}</strong>

@@ -6,7 +6,7 @@ import { formatNumber, formatPercent } from '../../src-shared/units/format-quant
 import { RunDrawing } from '../charts/run-drawing.tsx';
 import { placeRun } from '../charts/run-figure.ts';
 import { VoltageProfile } from '../charts/voltage-profile.tsx';
-import { findings, lengthUnit, project, solved } from '../state/document-store.ts';
+import { findingIndex, lengthUnit, project, solved } from '../state/document-store.ts';
 import { atHand, showCell } from '../state/view-state.ts';
 import { FindingCard } from './finding-card.tsx';
 
@@ -14,14 +14,9 @@ const frame = { width: 372, left: 40, right: 34 };
 
 /** Findings of a run: those of the fixture at hand first, both worst first. */
 export function findingsHere(
-  all: readonly Finding[],
-  run: RunResult,
+  ofRun: readonly Finding[],
   fixtureId: string | null,
 ): { readonly here: readonly Finding[]; readonly elsewhere: readonly Finding[] } {
-  const members = new Set(run.facts.map(({ fixture }) => fixture.id));
-  const ofRun = all.filter(
-    (f) => f.run === run.run.name || f.fixtureIds.some((id) => members.has(id)),
-  );
   const touches = (f: Finding) => fixtureId !== null && f.fixtureIds.includes(fixtureId);
   return { here: ofRun.filter(touches), elsewhere: ofRun.filter((f) => !touches(f)) };
 }
@@ -106,7 +101,10 @@ export function RunPanel() {
     );
   }
   const figure = placeRun(run, frame);
-  const { here, elsewhere } = findingsHere(findings.value, run, fixtureId);
+  const { here, elsewhere } = findingsHere(
+    findingIndex.value.byRun.get(run.run.name) ?? [],
+    fixtureId,
+  );
   const broken = brokenAt([...here, ...elsewhere]);
   const unit = lengthUnit.value;
   const fixture = run.facts.find((facts) => facts.fixture.id === fixtureId)?.fixture;

@@ -17,22 +17,24 @@ export function SidePanel() {
       data-after-grid
       tabIndex={-1}
     >
-      <div class="side-head" role="tablist" aria-label="Beside the schedule">
-        {faces.map(([face, title]) => (
-          <button
-            key={face}
-            type="button"
-            role="tab"
-            id={`side-tab-${face}`}
-            aria-selected={side.value === face}
-            aria-controls="side-body"
-            onClick={() => {
-              side.value = face;
-            }}
-          >
-            {title}
-          </button>
-        ))}
+      <div class="side-head">
+        <div class="side-tabs" role="tablist" aria-label="Beside the schedule">
+          {faces.map(([face, title]) => (
+            <button
+              key={face}
+              type="button"
+              role="tab"
+              id={`side-tab-${face}`}
+              aria-selected={side.value === face}
+              aria-controls="side-body"
+              onClick={() => {
+                side.value = face;
+              }}
+            >
+              {title}
+            </button>
+          ))}
+        </div>
         <button
           type="button"
           class="side-close"

@@ -19,11 +19,13 @@ export interface AddressSlot {
   readonly proposed: boolean;
 }
 
-export type AddressPlan = ReadonlyMap<string, AddressSlot>;
+/** Whether the file says where the fixture stands: then nothing is proposed for it. */
+export function isGiven({ universe, address }: Addressable): boolean {
+  return universe !== null && address !== null;
+}
 
-const nothing: AddressSlot = { universe: null, address: null, lastAddress: null, proposed: false };
-
-function given(fixture: Addressable): AddressSlot {
+/** The slot of a fixture as the file gives it. */
+export function givenSlot(fixture: Addressable): AddressSlot {
   const { universe, address, footprint } = fixture;
   const lastAddress = address === null || footprint === null ? null : lastSlot(address, footprint);
   return { universe, address, lastAddress, proposed: false };
@@ -48,10 +50,7 @@ function proposeWholeRuns(
   let next = 1;
   for (const members of runs) {
     const total = totalFootprint(members);
-    if (total === null) {
-      for (const fixture of members) plan.set(fixture.id, nothing);
-      continue;
-    }
+    if (total === null) continue;
     if (next + total - 1 > slotsPerUniverse) {
       universe += 1;
       next = 1;
@@ -103,7 +102,7 @@ function nameUniverses(
     if (own === null) continue;
     for (const fixture of members) {
       if (fixture.address === null || fixture.universe !== null) continue;
-      const slot = { ...given(fixture), universe: own, proposed: true };
+      const slot = { ...givenSlot(fixture), universe: own, proposed: true };
       takeSlots(mapOf(taken, own), slot);
       plan.set(fixture.id, slot);
     }
@@ -133,30 +132,98 @@ function fillGaps(
   }
 }
 
+/** Finds a fixture by its id; null where there is none. */
+export type FindAddressable = (id: string) => Addressable | null;
+
+/**
+ * Universe, start and last address of every fixture. Only proposals are kept: what the file gives is
+ * read off the fixture, so that it holds for a fixture that was replaced as well.
+ */
+export class AddressPlan implements Iterable<[string, AddressSlot]> {
+  readonly #all: readonly Addressable[];
+  readonly #find: FindAddressable;
+  readonly #proposed: ReadonlyMap<string, AddressSlot>;
+
+  constructor(
+    all: readonly Addressable[],
+    find: FindAddressable,
+    proposed: ReadonlyMap<string, AddressSlot>,
+  ) {
+    this.#all = all;
+    this.#find = find;
+    this.#proposed = proposed;
+  }
+
+  /** The slot of a fixture at hand. */
+  slotOf(fixture: Addressable): AddressSlot {
+    const proposed = isGiven(fixture) ? undefined : this.#proposed.get(fixture.id);
+    return proposed ?? givenSlot(fixture);
+  }
+
+  get(id: string): AddressSlot | undefined {
+    const fixture = this.#find(id);
+    return fixture === null ? undefined : this.slotOf(fixture);
+  }
+
+  *values(): Generator<AddressSlot> {
+    for (const fixture of this.#all) yield this.slotOf(fixture);
+  }
+
+  *[Symbol.iterator](): Generator<[string, AddressSlot]> {
+    for (const fixture of this.#all) yield [fixture.id, this.slotOf(fixture)];
+  }
+}
+
 /**
  * Universe, start and last address of every fixture. `runs` are the runs in order of first
- * appearance, each in order of place; `all` are all fixtures. Same input, same answer.
+ * appearance, each in order of place; `all` are all fixtures. Same input, same answer. While every
+ * fixture is given, each slot hangs on its own fixture alone.
  */
 export function planAddresses(
   all: readonly Addressable[],
-  runs: readonly (readonly Addressable[])[],
+  runs: Iterable<readonly Addressable[]>,
+  find: FindAddressable = finderIn(all),
 ): AddressPlan {
-  const plan = new Map<string, AddressSlot>();
-  const taken = new Map<number, UniverseMap>();
+  const proposed = new Map<string, AddressSlot>();
   let highest = 0;
+  let gaps = false;
   for (const fixture of all) {
-    const slot = given(fixture);
-    plan.set(fixture.id, slot);
-    if (slot.universe === null) continue;
-    highest = Math.max(highest, slot.universe);
-    if (slot.address !== null) takeSlots(mapOf(taken, slot.universe), slot);
+    if (fixture.universe !== null) highest = Math.max(highest, fixture.universe);
+    gaps ||= !isGiven(fixture);
   }
+  if (gaps) propose(all, [...runs], highest, proposed);
+  return new AddressPlan(all, find, proposed);
+}
+
+function finderIn(all: readonly Addressable[]): FindAddressable {
+  const byId = new Map(all.map((fixture) => [fixture.id, fixture]));
+  return (id) => byId.get(id) ?? null;
+}
+
+/** Proposes slots for the fixtures that lack one. */
+function propose(
+  all: readonly Addressable[],
+  runs: readonly (readonly Addressable[])[],
+  highest: number,
+  plan: Map<string, AddressSlot>,
+): void {
   const isBare = (f: Addressable) => f.universe === null && f.address === null;
   const bare = runs.filter((members) => members.every(isBare));
-  const partly = runs.filter((members) => !members.every(isBare));
+  const partly = runs.filter((members) => !members.every(isBare) && !members.every(isGiven));
   // All given addresses are taken before any gap is filled, whatever the order of runs and places.
-  nameUniverses(partly, taken, plan);
-  fillGaps(partly, taken, plan);
+  if (partly.length > 0) {
+    const taken = slotsTaken(all);
+    nameUniverses(partly, taken, plan);
+    fillGaps(partly, taken, plan);
+  }
   proposeWholeRuns(bare, highest + 1, plan);
-  return plan;
+}
+
+function slotsTaken(all: readonly Addressable[]): Map<number, UniverseMap> {
+  const taken = new Map<number, UniverseMap>();
+  for (const fixture of all) {
+    if (fixture.universe === null || fixture.address === null) continue;
+    takeSlots(mapOf(taken, fixture.universe), givenSlot(fixture));
+  }
+  return taken;
 }

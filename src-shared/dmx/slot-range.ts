@@ -24,6 +24,15 @@ export class UniverseMap {
     }
   }
 
+  /** As `take`; false, with part of them taken, where one of them is taken already. */
+  takeFree(first: number, last: number): boolean {
+    for (let slot = Math.max(1, first); slot <= Math.min(slotsPerUniverse, last); slot += 1) {
+      if (this.taken[slot] === 1) return false;
+      this.taken[slot] = 1;
+    }
+    return true;
+  }
+
   /** First slot of the lowest free stretch of `length` slots; null when there is none. */
   lowestFree(length: number): number | null {
     return this.firstFreeFrom(1, length);

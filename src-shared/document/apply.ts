@@ -1,6 +1,7 @@
 import type { Change, Command, TableName, TableRecords } from './change.ts';
 import { keyOf } from './change.ts';
 import type { Project } from './project.ts';
+import { whyStillUsed } from './still-used.ts';
 
 export type Applied =
   | { readonly ok: true; readonly project: Project; readonly inverse: Command }
@@ -128,7 +129,8 @@ function applyChange(draft: Draft, change: Change): Change[] | string {
 
 /**
  * Applies a command to a project: the new project and the command that undoes it, or the reason
- * why nothing was done. Pure: the project given is never touched.
+ * why nothing was done: a change that does not fit, or a run or circuit that is still used once all
+ * of them are made. Pure: the project given is never touched.
  */
 export function applyCommand(project: Project, command: Command): Applied {
   const draft = new Draft(project);
@@ -138,6 +140,9 @@ export function applyCommand(project: Project, command: Command): Applied {
     if (typeof inverse === 'string') return { ok: false, reason: inverse };
     inverses.push(inverse);
   }
+  const after = draft.finish();
+  const reason = whyStillUsed(project, after);
+  if (reason !== null) return { ok: false, reason };
   const inverse: Command = { label: command.label, changes: inverses.reverse().flat() };
-  return { ok: true, project: draft.finish(), inverse };
+  return { ok: true, project: after, inverse };
 }

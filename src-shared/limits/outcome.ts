@@ -38,20 +38,14 @@ export function judgeUpper(
   const { nominal } = values;
   if (over(nominal, allowed))
     return { severity: own, level: 'nominal', value: nominal, broken: true };
-  const ends: [SupplyLevel, number][] = [];
-  if (values.low !== null) ends.push(['low', values.low]);
-  if (values.high !== null) ends.push(['high', values.high]);
-  ends.sort((a, b) => b[1] - a[1]);
-  const [worst] = ends;
-  if (worst !== undefined && over(worst[1], allowed)) {
-    return { severity: 'watch', level: worst[0], value: worst[1], broken: true };
-  }
+  const low = values.low ?? Number.NEGATIVE_INFINITY;
+  const high = values.high ?? Number.NEGATIVE_INFINITY;
+  const [level, value]: [SupplyLevel, number] = high > low ? ['high', high] : ['low', low];
+  if (over(value, allowed)) return { severity: 'watch', level, value, broken: true };
   if (over(nominal, allowed * watchShare)) {
     return { severity: 'watch', level: 'nominal', value: nominal, broken: false };
   }
-  if (worst !== undefined && over(worst[1], allowed * watchShare)) {
-    return { severity: 'watch', level: worst[0], value: worst[1], broken: false };
-  }
+  if (over(value, allowed * watchShare)) return { severity: 'watch', level, value, broken: false };
   return null;
 }
 
@@ -61,6 +55,13 @@ export function marksOf(fixtureIds: readonly string[], ...marked: readonly Colum
 
 export function idsOf(facts: readonly FixtureFacts[]): string[] {
   return facts.map((f) => f.fixture.id);
+}
+
+/** The first fixture of each of these runs. */
+export function firstsOf(runs: readonly RunResult[]): string[] {
+  const ids: string[] = [];
+  for (const { facts } of runs) if (facts[0] !== undefined) ids.push(facts[0].id);
+  return ids;
 }
 
 /** How a fixture is called in a sentence. */
@@ -120,10 +121,14 @@ export function whyUnsolved(
  * drop and amps can only be greater; without an operating point at low supply that level is open.
  */
 export function openEnds(runs: readonly RunResult[]): string | null {
-  const ends: string[] = [];
-  if (runs.some((run) => !run.homeRunKnown)) ends.push('the home run length');
-  if (runs.some((run) => run.solved === true && run.low === null)) {
-    ends.push('an operating point at low supply');
+  let [homeRun, low] = [true, true];
+  for (const run of runs) {
+    homeRun &&= run.homeRunKnown;
+    low &&= run.solved !== true || run.low !== null;
   }
-  return ends.length === 0 ? null : ends.join(' and ');
+  if (homeRun && low) return null;
+  const ends: string[] = [];
+  if (!homeRun) ends.push('the home run length');
+  if (!low) ends.push('an operating point at low supply');
+  return ends.join(' and ');
 }

@@ -1,6 +1,9 @@
 /** Every value in force that came from an option, a default or the profile, not from the file. */
+import { blankLine } from '../document/blank.ts';
 import type { Assumption, Project } from '../document/project.ts';
+import { senderLoads } from '../limits/rules/unit-loads.limit.ts';
 import type { RunResult } from '../solve/run-result.ts';
+import { spareShare } from '../takeoff/takeoff.ts';
 import { parseConductorSize } from '../units/conductor-size.ts';
 import type { EngineSession } from './engine-session.ts';
 
@@ -94,6 +97,28 @@ function runAssumptions(results: readonly RunResult[], add: Add): void {
   }
 }
 
+/** Counts the takeoff and the data outputs work with that no file states. */
+function countAssumptions(results: readonly RunResult[], add: Add): void {
+  if (results.length === 0) return;
+  const { conductorsPerFixture, conductorsPerHeadBox } = blankLine('');
+  const lines = new Set(results.map((r) => r.line));
+  for (const line of lines) {
+    const where = line === null ? 'runs without a line' : `line ${line.name}`;
+    const from = line === null ? 'default' : 'default of the line; editable';
+    if (line === null || line.conductorsPerFixture === conductorsPerFixture) {
+      const what = `Conductors to terminate per fixture, ${where}`;
+      add(what, conductorsPerFixture, 'conductors', from);
+    }
+    if (line === null || line.conductorsPerHeadBox === conductorsPerHeadBox) {
+      const what = `Conductors to terminate per head box, ${where}`;
+      add(what, conductorsPerHeadBox, 'conductors', from);
+    }
+  }
+  const spares = 'per item, rounded up, at least one; common practice, no source';
+  add('Spares in the takeoff', 100 * spareShare, '%', spares);
+  add('Sender on a data output', senderLoads, 'unit loads', 'counted with the fixtures');
+}
+
 function fixtureAssumptions(project: Project, session: EngineSession, add: Add): void {
   const windows = new Set<string>();
   const modes = new Set<string>();
@@ -133,6 +158,7 @@ export function listAssumptions(project: Project, session: EngineSession): Assum
   profileAssumptions(project, session, add);
   conductorAssumptions(project, results, add);
   runAssumptions(results, add);
+  countAssumptions(results, add);
   fixtureAssumptions(project, session, add);
   return list;
 }

@@ -4,7 +4,9 @@ import { type Finding, findingOf } from '../limits/finding.ts';
 import type {
   CircuitLimit,
   CircuitResult,
+  Limit,
   LimitContext,
+  Outcome,
   OutputLimit,
   OutputResult,
   ProjectLimit,
@@ -22,57 +24,72 @@ const outputLimits = limits.filter((limit): limit is OutputLimit => limit.scope 
 const universeLimits = limits.filter((limit): limit is UniverseLimit => limit.scope === 'universe');
 const projectLimits = limits.filter((limit): limit is ProjectLimit => limit.scope === 'project');
 
+/** What one limit found in one scope, added to the findings. */
+function add(
+  findings: Finding[],
+  limit: Limit,
+  outcomes: readonly Outcome[],
+  scope: string,
+  shown: string,
+  run: string | null,
+  { project }: LimitContext,
+): void {
+  for (const outcome of outcomes) {
+    findings.push(findingOf(limit, outcome, scope, shown, run, project.settings.profile));
+  }
+}
+
 export function checkRun(run: RunResult, context: LimitContext): Finding[] {
+  const findings: Finding[] = [];
   const { name } = run.run;
-  const { profile } = context.project.settings;
-  return runLimits.flatMap((limit) =>
-    limit
-      .check(run, context)
-      .map((outcome) => findingOf(limit, outcome, name, name, name, profile)),
-  );
+  for (const limit of runLimits) {
+    add(findings, limit, limit.check(run, context), name, name, name, context);
+  }
+  return findings;
 }
 
 export function checkCircuit(circuit: CircuitResult, context: LimitContext): Finding[] {
+  const findings: Finding[] = [];
   const scope = circuitName(circuit);
   const run = onlyRun(circuit);
-  const { profile } = context.project.settings;
-  return circuitLimits.flatMap((limit) =>
-    limit
-      .check(circuit, context)
-      .map((outcome) => findingOf(limit, outcome, circuit.circuit.id, scope, run, profile)),
-  );
+  for (const limit of circuitLimits) {
+    const outcomes = limit.check(circuit, context);
+    add(findings, limit, outcomes, circuit.circuit.id, scope, run, context);
+  }
+  return findings;
 }
 
 export function checkOutput(output: OutputResult, context: LimitContext): Finding[] {
+  const findings: Finding[] = [];
   const run = onlyRun(output);
   const shown = output.assumed ? output.name : `output ${output.name}`;
-  const { profile } = context.project.settings;
-  return outputLimits.flatMap((limit) =>
-    limit
-      .check(output, context)
-      .map((outcome) => findingOf(limit, outcome, output.key, shown, run, profile)),
-  );
+  for (const limit of outputLimits) {
+    add(findings, limit, limit.check(output, context), output.key, shown, run, context);
+  }
+  return findings;
 }
 
 export function checkUniverse(universe: UniverseResult, context: LimitContext): Finding[] {
-  const { profile } = context.project.settings;
+  const findings: Finding[] = [];
   const scope = String(universe.universe);
-  return universeLimits.flatMap((limit) =>
-    limit.check(universe, context).map((outcome) => {
+  for (const limit of universeLimits) {
+    for (const outcome of limit.check(universe, context)) {
       const run = runOf(outcome.fixtureIds, universe.facts);
-      return findingOf(limit, outcome, scope, scope, run, profile);
-    }),
-  );
+      add(findings, limit, [outcome], scope, scope, run, context);
+    }
+  }
+  return findings;
 }
 
 export function checkProject(context: LimitContext): Finding[] {
-  const { profile } = context.project.settings;
-  return projectLimits.flatMap((limit) =>
-    limit.check(context).map((outcome) => {
+  const findings: Finding[] = [];
+  for (const limit of projectLimits) {
+    for (const outcome of limit.check(context)) {
       const run = runOf(outcome.fixtureIds, context.allFacts());
-      return findingOf(limit, outcome, '', '', run, profile);
-    }),
-  );
+      add(findings, limit, [outcome], '', '', run, context);
+    }
+  }
+  return findings;
 }
 
 /** The one run all these fixtures are on; null when there are several or none. */

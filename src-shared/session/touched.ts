@@ -13,9 +13,9 @@ export interface Touched {
   readonly grouping: boolean;
   readonly runs: ReadonlySet<string>;
   readonly circuits: ReadonlySet<string>;
-  /** Addresses may differ. */
+  /** Addresses, or what shares them, may differ. */
   readonly addresses: boolean;
-  /** Limits over the whole project may differ. */
+  /** Limits over the whole project may differ, addresses apart. */
   readonly project: boolean;
 }
 
@@ -79,6 +79,6 @@ export function touchedBy(changes: readonly Change[]): Touched {
     runs,
     circuits,
     addresses: addresses || membership,
-    project: project || addresses || membership,
+    project: project || membership,
   };
 }

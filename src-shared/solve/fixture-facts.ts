@@ -1,30 +1,5 @@
 import type { Fixture, FixtureType } from '../document/project.ts';
 
-/** How a footprint was found, or why there is none. */
-export type FootprintSource =
-  | 'typed'
-  | 'mode'
-  | 'only-mode'
-  | 'mode-name'
-  | 'mode-not-of-type'
-  | 'unknown';
-
-/** A fixture with its type applied: what the engine works with. `null` where nothing is known. */
-export interface FixtureFacts {
-  readonly fixture: Fixture;
-  readonly type: FixtureType | null;
-  readonly loadW: number | null;
-  readonly powerFactor: number | null;
-  readonly footprint: number | null;
-  readonly footprintSource: FootprintSource;
-  readonly unitLoad: number | null;
-  readonly leakageMa: number | null;
-  /** Absolute input window of the ordered option; from the printed one ±10 % where only that is known. */
-  readonly minV: number | null;
-  readonly maxV: number | null;
-  readonly windowAssumed: boolean;
-}
-
 /** Look-up of types by name, blind to case and outer blanks. */
 export type TypeIndex = ReadonlyMap<string, FixtureType>;
 
@@ -36,23 +11,41 @@ export function indexTypes(types: readonly FixtureType[]): TypeIndex {
   return new Map(types.map((type) => [nameKey(type.name), type]));
 }
 
+/** How a footprint was found, or why there is none. */
+export type FootprintSource =
+  | 'typed'
+  | 'mode'
+  | 'only-mode'
+  | 'mode-name'
+  | 'mode-not-of-type'
+  | 'unknown';
+
+interface KnownFootprint {
+  readonly footprint: number | null;
+  readonly source: FootprintSource;
+}
+
+/** What a type says of every fixture that names it with one mode. */
+interface KnownUse extends KnownFootprint {
+  readonly type: FixtureType | null;
+  readonly minV: number | null;
+  readonly maxV: number | null;
+  readonly windowAssumed: boolean;
+}
+
 const slotsInName = /^(\d{1,3})\s*-?\s*(?:ch|chs|channels?|slots?)$/i;
 
-function footprintOf(
-  fixture: Fixture,
-  type: FixtureType | null,
-): { footprint: number | null; source: FootprintSource } {
-  if (fixture.footprint !== null) return { footprint: fixture.footprint, source: 'typed' };
+function footprintOfMode(mode: string | null, type: FixtureType | null): KnownFootprint {
   const modes = type?.modes ?? [];
-  if (fixture.mode === null) {
+  if (mode === null) {
     const only = modes.length === 1 ? modes[0] : undefined;
     return only === undefined
       ? { footprint: null, source: 'unknown' }
       : { footprint: only.footprint, source: 'only-mode' };
   }
-  const wanted = nameKey(fixture.mode);
-  const mode = modes.find((m) => nameKey(m.name) === wanted);
-  if (mode !== undefined) return { footprint: mode.footprint, source: 'mode' };
+  const wanted = nameKey(mode);
+  const known = modes.find((m) => nameKey(m.name) === wanted);
+  if (known !== undefined) return { footprint: known.footprint, source: 'mode' };
   if (modes.length > 0) return { footprint: null, source: 'mode-not-of-type' };
   const slots = slotsInName.exec(wanted)?.[1];
   return slots === undefined
@@ -61,28 +54,108 @@ function footprintOf(
 }
 
 /** Printed window widened by 10 % both ways when no absolute one is known: an assumption, marked. */
-function windowOf(type: FixtureType | null): Pick<FixtureFacts, 'minV' | 'maxV' | 'windowAssumed'> {
-  if (type === null) return { minV: null, maxV: null, windowAssumed: false };
-  const minV = type.absoluteMinV ?? (type.printedMinV === null ? null : type.printedMinV * 0.9);
-  const maxV = type.absoluteMaxV ?? (type.printedMaxV === null ? null : type.printedMaxV * 1.1);
+function useOf(type: FixtureType | null, mode: string | null): KnownUse {
+  const { printedMinV = null, printedMaxV = null } = type ?? {};
+  const { absoluteMinV = null, absoluteMaxV = null } = type ?? {};
+  const minV = absoluteMinV ?? (printedMinV === null ? null : printedMinV * 0.9);
+  const maxV = absoluteMaxV ?? (printedMaxV === null ? null : printedMaxV * 1.1);
   const windowAssumed =
-    (type.absoluteMinV === null && minV !== null) || (type.absoluteMaxV === null && maxV !== null);
-  return { minV, maxV, windowAssumed };
+    (absoluteMinV === null && minV !== null) || (absoluteMaxV === null && maxV !== null);
+  return { type, minV, maxV, windowAssumed, ...footprintOfMode(mode, type) };
 }
 
-/** Applies the type to a fixture. The row's own values win over the type's. */
-export function factsOf(fixture: Fixture, types: TypeIndex): FixtureFacts {
-  const type = fixture.type === null ? null : (types.get(nameKey(fixture.type)) ?? null);
-  const { footprint, source } = footprintOf(fixture, type);
-  return {
-    fixture,
-    type,
-    loadW: fixture.loadW ?? type?.loadW ?? null,
-    powerFactor: fixture.powerFactor ?? type?.powerFactor ?? null,
-    footprint,
-    footprintSource: source,
-    unitLoad: fixture.unitLoad ?? type?.unitLoad ?? null,
-    leakageMa: fixture.leakageMa ?? type?.leakageMa ?? null,
-    ...windowOf(type),
-  };
+/** The types of a project as its fixtures name them; each type with a mode is worked out once. */
+export class TypeBook {
+  readonly #types: TypeIndex;
+  /** By type and mode as written: a schedule spells each a few ways at most. */
+  readonly #uses = new Map<string | null, Map<string | null, KnownUse>>();
+
+  constructor(types: readonly FixtureType[]) {
+    this.#types = indexTypes(types);
+  }
+
+  /** What is known of a type by these names, as written; an unknown name has a type of `null`. */
+  of(typeName: string | null, mode: string | null): KnownUse {
+    const uses = this.#uses.get(typeName) ?? new Map<string | null, KnownUse>();
+    if (uses.size === 0) this.#uses.set(typeName, uses);
+    let use = uses.get(mode);
+    if (use === undefined) {
+      const type = typeName === null ? null : (this.#types.get(nameKey(typeName)) ?? null);
+      use = useOf(type, mode);
+      uses.set(mode, use);
+    }
+    return use;
+  }
+}
+
+/**
+ * A fixture with its type applied: what the engine works with, `null` where nothing is known. The
+ * row's own values win over the type's. Never changed: a fixture that changes gets facts anew.
+ */
+export class FixtureFacts {
+  readonly fixture: Fixture;
+  private readonly known: KnownUse;
+
+  constructor(fixture: Fixture, types: TypeBook) {
+    this.fixture = fixture;
+    this.known = types.of(fixture.type, fixture.mode);
+  }
+
+  get type(): FixtureType | null {
+    return this.known.type;
+  }
+
+  get loadW(): number | null {
+    return this.fixture.loadW ?? this.known.type?.loadW ?? null;
+  }
+
+  get powerFactor(): number | null {
+    return this.fixture.powerFactor ?? this.known.type?.powerFactor ?? null;
+  }
+
+  get footprint(): number | null {
+    return this.fixture.footprint ?? this.known.footprint;
+  }
+
+  get footprintSource(): FootprintSource {
+    return this.fixture.footprint === null ? this.known.source : 'typed';
+  }
+
+  get unitLoad(): number | null {
+    return this.fixture.unitLoad ?? this.known.type?.unitLoad ?? null;
+  }
+
+  get leakageMa(): number | null {
+    return this.fixture.leakageMa ?? this.known.type?.leakageMa ?? null;
+  }
+
+  /** Absolute input window of the ordered option; from the printed one ±10 % where only that is known. */
+  get minV(): number | null {
+    return this.known.minV;
+  }
+
+  get maxV(): number | null {
+    return this.known.maxV;
+  }
+
+  get windowAssumed(): boolean {
+    return this.known.windowAssumed;
+  }
+
+  /** What the address plan reads of a fixture. */
+  get id(): string {
+    return this.fixture.id;
+  }
+
+  get run(): string | null {
+    return this.fixture.run;
+  }
+
+  get universe(): number | null {
+    return this.fixture.universe;
+  }
+
+  get address(): number | null {
+    return this.fixture.address;
+  }
 }

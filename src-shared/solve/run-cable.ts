@@ -49,6 +49,8 @@ function homeRunResistance(project: Project, run: Run, lineOhmPerKm: number | nu
   return named === null ? lineOhmPerKm : namedConductorOhmPerKm(named);
 }
 
+const noPieces: readonly number[] = [];
+
 /** The lead-in is cut to the drawn length at the head box; where it may not be, the shortest stock lead-in that reaches. */
 function leadInLength(line: Line | null, needM: number): { lengthM: number; pieces: number[] } {
   const stock = line === null ? [] : [...line.leadInLengthsM].sort((a, b) => a - b);
@@ -73,28 +75,30 @@ export function runCable(
   const reactance = exactX ?? line?.reactanceOhmPerKm ?? 0;
   const named = run.homeRunConductor ?? project.settings.homeRunConductor;
   const chooser = jumperChooser(line);
-  const spanM: (number | null)[] = [];
-  const piecesM: (readonly number[] | null)[] = [];
-  const installedM: (number | null)[] = [];
-  facts.forEach(({ fixture }, index) => {
+  // Of the right size from the start: arrays that grow keep room for more.
+  const spanM = new Array<number | null>(facts.length);
+  const piecesM = new Array<readonly number[] | null>(facts.length);
+  const installedM = new Array<number | null>(facts.length);
+  for (let index = 0; index < facts.length; index += 1) {
+    const { fixture } = facts[index] as FixtureFacts;
     const span = index === 0 ? (run.leadInM ?? fixture.spanM) : fixture.spanM;
-    spanM.push(span);
+    spanM[index] = span;
     if (span === null) {
-      piecesM.push(null);
-      installedM.push(fixture.installedM);
+      piecesM[index] = null;
+      installedM[index] = fixture.installedM;
     } else if (index === 0) {
       const leadIn = leadInLength(line, span);
-      piecesM.push(leadIn.pieces);
-      installedM.push(fixture.installedM ?? leadIn.lengthM);
+      piecesM[index] = leadIn.pieces;
+      installedM[index] = fixture.installedM ?? leadIn.lengthM;
     } else if (chooser === null) {
-      piecesM.push(span > 0 ? [span] : []);
-      installedM.push(fixture.installedM ?? span);
+      piecesM[index] = span > 0 ? [span] : noPieces;
+      installedM[index] = fixture.installedM ?? span;
     } else {
       const choice = chooser(span);
-      piecesM.push(choice?.pieces ?? []);
-      installedM.push(fixture.installedM ?? choice?.lengthM ?? span);
+      piecesM[index] = choice?.pieces ?? noPieces;
+      installedM[index] = fixture.installedM ?? choice?.lengthM ?? span;
     }
-  });
+  }
   return {
     lineOhmPerKm,
     lineReactanceOhmPerKm: reactance,

@@ -3,21 +3,79 @@ import type { FixtureFacts } from './fixture-facts.ts';
 
 export type SupplyLevel = 'low' | 'nominal' | 'high';
 
-/** A run solved at one supply voltage. One entry a fixture, in order of place. SI, phasor magnitudes. */
-export interface LevelResult {
+/** Current magnitudes of a solved run, A. One entry a fixture, in order of place. */
+interface Currents {
+  readonly currentA: Float64Array;
+  readonly cumulativeA: Float64Array;
+  readonly throughA: Float64Array;
+}
+
+/**
+ * A run solved at one supply voltage. One entry a fixture, in order of place. SI, phasor
+ * magnitudes. Volts are kept; currents are worked out at the first asking, since a check mostly
+ * needs no more than that of the head: `currents` gives the same bits whenever it is called.
+ */
+export class LevelResult {
   readonly supplyV: number;
   /** |V| at each fixture. */
   readonly voltsV: Float64Array;
-  /** Own |I| of each fixture. */
-  readonly currentA: Float64Array;
-  /** |Σ I| of places 1 to here. */
-  readonly cumulativeA: Float64Array;
-  /** |Σ I| from here to the terminator. */
-  readonly throughA: Float64Array;
+  /** Index of the least volts, the first of equals; −1 in a run without fixtures. */
+  readonly leastAt: number;
   /** Phasor at the head, the supply as real reference. */
   readonly headRe: number;
   readonly headIm: number;
   readonly headA: number;
+  readonly #currents: (supplyV: number) => Currents;
+  #known: Currents | null = null;
+
+  constructor(
+    supplyV: number,
+    voltsV: Float64Array,
+    headRe: number,
+    headIm: number,
+    currents: (supplyV: number) => Currents,
+  ) {
+    this.supplyV = supplyV;
+    this.voltsV = voltsV;
+    this.leastAt = indexOfLeast(voltsV);
+    this.headRe = headRe;
+    this.headIm = headIm;
+    this.headA = Math.hypot(headRe, headIm);
+    this.#currents = currents;
+  }
+
+  /** Own |I| of each fixture. */
+  get currentA(): Float64Array {
+    return this.currents().currentA;
+  }
+
+  /** |Σ I| of places 1 to here. */
+  get cumulativeA(): Float64Array {
+    return this.currents().cumulativeA;
+  }
+
+  /** |Σ I| from here to the terminator. */
+  get throughA(): Float64Array {
+    return this.currents().throughA;
+  }
+
+  private currents(): Currents {
+    this.#known ??= this.#currents(this.supplyV);
+    return this.#known;
+  }
+}
+
+function indexOfLeast(values: Float64Array): number {
+  let index = -1;
+  let least = Number.POSITIVE_INFINITY;
+  for (let i = 0; i < values.length; i += 1) {
+    const value = values[i] as number;
+    if (value < least) {
+      least = value;
+      index = i;
+    }
+  }
+  return index;
 }
 
 /** A value a run lacks: what it is and which fixtures (none: the run as a whole). */
@@ -72,14 +130,6 @@ export function dropPct(level: LevelResult, index: number): number {
 
 /** Greatest drop along a run and where; null for a run without fixtures. */
 export function worstDrop(level: LevelResult): { index: number; dropPct: number } | null {
-  let index = -1;
-  let least = Number.POSITIVE_INFINITY;
-  for (let i = 0; i < level.voltsV.length; i += 1) {
-    const volts = level.voltsV[i] ?? 0;
-    if (volts < least) {
-      least = volts;
-      index = i;
-    }
-  }
+  const index = level.leastAt;
   return index < 0 ? null : { index, dropPct: dropPct(level, index) };
 }

@@ -26,7 +26,8 @@ export interface Takeoff {
   readonly uncountedSpans: number;
 }
 
-const spareShare = 0.05;
+/** Part of a quantity kept in spare, rounded up, at least one. Common practice, no source. */
+export const spareShare = 0.05;
 
 function spares(quantity: number): number {
   return quantity === 0 ? 0 : Math.max(1, Math.ceil(quantity * spareShare - 1e-9));

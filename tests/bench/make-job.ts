@@ -5,6 +5,7 @@ import {
   blankLine,
   blankProject,
   blankRun,
+  blankSupply,
   blankType,
 } from '../../src-shared/document/blank.ts';
 import type { Fixture, Project } from '../../src-shared/document/project.ts';
@@ -67,6 +68,7 @@ export function makeJob(count: number): Project {
         jumperLengthsM: [2.5, 5],
       },
     ],
+    supplies: [{ ...blankSupply('P'), lineToLineV: 400, lineToNeutralV: job.supplyV }],
     circuits: Array.from({ length: Math.ceil(runs / 3) }, (_, c) => ({
       ...blankCircuit(`c${c + 1}`),
       panel: 'P',

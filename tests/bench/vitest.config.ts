@@ -8,6 +8,8 @@ export default defineConfig({
     testTimeout: 600_000,
     hookTimeout: 600_000,
     fileParallelism: false,
+    // What the engine holds can only be weighed when the collector can be called.
+    execArgv: ['--expose-gc'],
     disableConsoleIntercept: true,
   },
 });

@@ -30,7 +30,7 @@ const bare = (run: string, count: number, footprint: number | null = 4) =>
 function planned(runs: readonly (readonly Addressable[])[], loose: readonly Addressable[] = []) {
   const all = [...runs.flat(), ...loose];
   const plan = planAddresses(all, runs);
-  expect([...plan.keys()]).toHaveLength(all.length);
+  expect([...plan]).toHaveLength(all.length);
   return all.map(({ id }) => {
     const slot = plan.get(id);
     const shown = (n: number | null | undefined) => n ?? '?';

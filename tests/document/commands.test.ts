@@ -318,6 +318,40 @@ describe('apply', () => {
     expect(JSON.stringify(apply(applied.project, applied.inverse))).toBe(JSON.stringify(clean));
   });
 
+  test('a run or circuit that is still used stays; moved or removed in the same command it goes', () => {
+    const command = (...changes: Command['changes']): Command => ({ label: 'x', changes });
+    const noRun = { kind: 'remove', table: 'runs', keys: ['R1'] } as const;
+    const noCircuit = { kind: 'remove', table: 'circuits', keys: ['c1'] } as const;
+    const on = clean.fixtures.filter((f) => f.run === 'R1').map((f) => f.id);
+    const noFixtures = { kind: 'remove', table: 'fixtures', keys: on } as const;
+    expect(applyCommand(clean, command(noRun))).toEqual({
+      ok: false,
+      reason: '4 fixtures are still on run R1. Move or remove them first.',
+    });
+    expect(applyCommand(clean, command(noCircuit))).toMatchObject({
+      ok: false,
+      reason: expect.stringMatching(/^Run R1 is still on /),
+    });
+    // Removed with what is on them, in either order.
+    for (const both of [command(noRun, noFixtures), command(noFixtures, noRun)]) {
+      expect(apply(clean, both).runs.map((r) => r.name)).toEqual(['R2']);
+    }
+    const moved = command(noCircuit, {
+      kind: 'set',
+      table: 'runs',
+      key: 'R1',
+      field: 'circuitId',
+      value: 'c2',
+    });
+    const applied = applyCommand(clean, moved);
+    if (!applied.ok) throw new Error(applied.reason);
+    expect(applied.project.circuits.map((c) => c.id)).toEqual(['c2']);
+    expect(JSON.stringify(apply(applied.project, applied.inverse))).toBe(JSON.stringify(clean));
+    // A run renamed away from its fixtures is a run that went.
+    const renamed = { kind: 'set', table: 'runs', key: 'R1', field: 'name', value: 'R9' } as const;
+    expect(applyCommand(clean, command(renamed))).toMatchObject({ ok: false });
+  });
+
   test('a record renamed and changed in one command is found under its new name, and undone', () => {
     const command: Command = {
       label: 'x',

@@ -13,6 +13,7 @@ import { listAssumptions } from '../../src-shared/session/assumptions.ts';
 import { EngineSession } from '../../src-shared/session/engine-session.ts';
 import { projectTakeoff } from '../../src-shared/session/project-takeoff.ts';
 import { remediesFor } from '../../src-shared/session/remedies.ts';
+import { LevelResult } from '../../src-shared/solve/run-result.ts';
 import { seededRandom } from '../electrical/random-runs.ts';
 import { randomCommand } from './random-commands.ts';
 import { deepFreeze, randomProject } from './random-project.ts';
@@ -33,6 +34,11 @@ function bits(numbers: Float64Array): string {
 function everything(session: EngineSession): unknown {
   const plain = (_: string, value: unknown) => {
     if (value instanceof Float64Array) return bits(value);
+    // What is worked out at the asking is no field of its own.
+    if (value instanceof LevelResult) {
+      const { currentA, cumulativeA, throughA } = value;
+      return { ...value, currentA, cumulativeA, throughA };
+    }
     return value instanceof Map || value instanceof Set ? [...value] : value;
   };
   const facts = session.project.fixtures.map((f) => session.factsOf(f.id));

@@ -108,6 +108,14 @@ describe('branch drop', () => {
       severity: 'watch',
       level: 'low',
     });
+    const said = (settings: Parameters<typeof withSettings>[1]) =>
+      /\(([^()]*)\)\. Over by/.exec(
+        findingsOf(withSettings(job, settings), 'branch-drop')[0]?.message ?? '',
+      )?.[1];
+    expect(said({})).toBe('advice in this profile, not a rule');
+    expect(said({ branchDropBinding: false })).toBe('advice in this project, not a rule');
+    expect(said({ branchDropBinding: true })).toBe('binding in this project');
+    expect(said({ profile: 'iec' })).toBe('binding in this profile');
     const free = withSettings(binding, { branchDropPct: lowPct / 0.9 + 0.01 });
     expect(findingsOf(free, 'branch-drop')).toEqual([]);
   });

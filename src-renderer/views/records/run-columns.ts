@@ -10,7 +10,7 @@ import {
 } from '../../../src-shared/units/format-quantity.ts';
 import type { LengthUnit } from '../../../src-shared/units/length.ts';
 import type { RecordColumn } from '../../grid/record-columns.ts';
-import { findings, project, solved } from '../../state/document-store.ts';
+import { findingIndex, project, solved } from '../../state/document-store.ts';
 import { renameRecord, setField } from '../../state/record-commands.ts';
 import { worstOf } from '../../state/severity-words.ts';
 import { quantityField, textField } from './record-fields.ts';
@@ -74,9 +74,7 @@ function lengthField(
   };
 }
 
-function worstWords(run: Run): string {
-  return findings.value.find((finding) => finding.run === run.name)?.title ?? '';
-}
+const foundOn = ({ name }: Run) => findingIndex.value.byRun.get(name) ?? [];
 
 /** The runs table: what each is fed by and built from, and what it comes to. */
 export function runColumns(unit: LengthUnit): readonly RecordColumn<Run>[] {
@@ -123,8 +121,8 @@ export function runColumns(unit: LengthUnit): readonly RecordColumn<Run>[] {
       title: 'Worst finding',
       width: 150,
       flex: 1,
-      text: worstWords,
-      mark: (run) => worstOf(findings.value.filter((finding) => finding.run === run.name)),
+      text: (run) => foundOn(run)[0]?.title ?? '',
+      mark: (run) => worstOf(foundOn(run)),
     },
     textField('runs', 'line', {
       title: 'Line',

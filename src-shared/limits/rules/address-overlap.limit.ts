@@ -1,5 +1,5 @@
 import { findOverlaps, groupOverlaps, type Overlap, type SlotHolder } from '../../dmx/overlaps.ts';
-import { slotsPerUniverse } from '../../dmx/slot-range.ts';
+import { slotsPerUniverse, UniverseMap } from '../../dmx/slot-range.ts';
 import { type FixtureFacts, nameKey } from '../../solve/fixture-facts.ts';
 import type {
   BrokenLimit,
@@ -16,8 +16,8 @@ import { sayOverlap } from '../words/data-words.ts';
 
 function holderOf(facts: FixtureFacts, context: LimitContext): SlotHolder | null {
   const { fixture } = facts;
-  const slot = context.plan.get(fixture.id);
-  if (slot?.address == null || slot.lastAddress === null) return null;
+  const slot = context.plan.slotOf(facts);
+  if (slot.address === null || slot.lastAddress === null) return null;
   return {
     id: fixture.id,
     first: slot.address,
@@ -62,7 +62,19 @@ function outcomeOf(
   };
 }
 
+/** Whether every fixture is known and holds slots that no other holds. */
+function isApart({ facts }: UniverseResult, context: LimitContext): boolean {
+  const map = new UniverseMap();
+  return facts.every((f) => {
+    const { address, lastAddress } = context.plan.slotOf(f);
+    if (address === null || lastAddress === null) return false;
+    if (!Number.isInteger(address) || !Number.isInteger(lastAddress)) return false;
+    return address >= 1 && map.takeFree(address, lastAddress);
+  });
+}
+
 function check(result: UniverseResult, context: LimitContext): Outcome[] {
+  if (isApart(result, context)) return [];
   const facts = new Map(result.facts.map((f) => [f.fixture.id, f]));
   const holders: SlotHolder[] = [];
   const unknown: FixtureFacts[] = [];
@@ -114,9 +126,7 @@ export const addressWithoutUniverse: ProjectLimit = {
   ...head,
   scope: 'project',
   check: (context) => {
-    const nowhere = context
-      .allFacts()
-      .filter((f) => (context.plan.get(f.fixture.id)?.universe ?? null) === null);
+    const nowhere = context.allFacts().filter((f) => context.plan.slotOf(f).universe === null);
     if (nowhere.length === 0) return [];
     const ids = idsOf(nowhere);
     const need = `the universe of ${ids.length === 1 ? '1 fixture' : `${ids.length} fixtures`}`;

@@ -73,6 +73,7 @@ function check(run: RunResult, context: LimitContext): Outcome[] {
       homeRunPct: homeRunShare(run, level),
       tolerancePct: numbers.supplyTolerancePct,
       advice: !numbers.branchDropBinding,
+      saidBy: context.project.settings.branchDropBinding === null ? 'profile' : 'project',
     }),
   });
   return outcomes;

@@ -2,9 +2,10 @@ import type { RunResult } from '../../solve/run-result.ts';
 import type { Outcome, RunLimit } from '../limit.ts';
 import { idsOf, marksOf, notChecked, plainOutcome } from '../outcome.ts';
 import { sayBranch } from '../words/data-words.ts';
-import { branches, feederName, linkLabel, statedLinks } from './chain-links.ts';
+import { branches, feederName, isPlainChain, linkLabel, statedLinks } from './chain-links.ts';
 
 function check(run: RunResult): Outcome[] {
+  if (isPlainChain(run)) return [];
   const stated = statedLinks(run);
   const outcomes = branches(run).map((links) => {
     const [first] = links;

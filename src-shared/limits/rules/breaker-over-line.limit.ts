@@ -1,16 +1,14 @@
 import { circuitName } from '../circuit-name.ts';
 import type { CircuitLimit, CircuitResult, Outcome } from '../limit.ts';
-import { idsOf, marksOf, notChecked, over } from '../outcome.ts';
+import { firstsOf, idsOf, marksOf, notChecked, over } from '../outcome.ts';
 import { sayBreakerOverLine } from '../words/power-words.ts';
 import { ratedAmps } from '../words/shared-words.ts';
 
 function check(result: CircuitResult): Outcome[] {
   const where = circuitName(result);
-  const firsts = (runs: CircuitResult['runs']) =>
-    runs.flatMap((run) => idsOf(run.facts.slice(0, 1)));
   const { breakerA } = result.circuit;
   if (breakerA === null) {
-    const ids = firsts(result.runs);
+    const ids = firstsOf(result.runs);
     return [
       notChecked('Breaker over line', where, 'the breaker rating', ids, marksOf(ids, 'breaker')),
     ];
@@ -19,11 +17,13 @@ function check(result: CircuitResult): Outcome[] {
   const lines = new Map<string, CircuitResult['runs'][number][]>();
   for (const run of result.runs) {
     const key = run.line?.name ?? '';
-    lines.set(key, [...(lines.get(key) ?? []), run]);
+    const runs = lines.get(key);
+    if (runs === undefined) lines.set(key, [run]);
+    else runs.push(run);
   }
   for (const [name, runs] of lines) {
     const maxA = runs[0]?.line?.maxUpstreamBreakerA ?? null;
-    const ids = firsts(runs);
+    const ids = firstsOf(runs);
     if (maxA === null) {
       outcomes.push(
         notChecked(

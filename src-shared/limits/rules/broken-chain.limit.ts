@@ -2,7 +2,14 @@ import type { RunResult } from '../../solve/run-result.ts';
 import type { Outcome, RunLimit } from '../limit.ts';
 import { idsOf, labelOf, marksOf, notChecked, plainOutcome } from '../outcome.ts';
 import { sayBrokenChain } from '../words/data-words.ts';
-import { branches, expectedFeeder, feederName, linkLabel, statedLinks } from './chain-links.ts';
+import {
+  branches,
+  expectedFeeder,
+  feederName,
+  isPlainChain,
+  linkLabel,
+  statedLinks,
+} from './chain-links.ts';
 
 interface Fault {
   readonly id: string;
@@ -42,6 +49,7 @@ function placeFaults(run: RunResult): Fault[] {
 
 /** A feeder that place order does not ask for, where it is not a branch's doing. */
 function feederFaults(run: RunResult): Fault[] {
+  if (isPlainChain(run)) return [];
   const forked = new Set(branches(run).flatMap((links) => links.map((l) => l.facts.fixture.id)));
   return statedLinks(run).flatMap((link) => {
     const { id, place } = link.facts.fixture;
@@ -53,7 +61,13 @@ function feederFaults(run: RunResult): Fault[] {
   });
 }
 
+/** Places are 1, 2, 3 … and the feeders follow them. */
+function isInOrder(run: RunResult): boolean {
+  return run.facts.every((f, index) => f.fixture.place === index + 1) && isPlainChain(run);
+}
+
 function check(run: RunResult): Outcome[] {
+  if (isInOrder(run)) return [];
   const where = `run ${run.run.name}`;
   const faults = [...placeFaults(run), ...feederFaults(run)];
   const outcomes: Outcome[] = [];

@@ -1,7 +1,7 @@
 import type { RunResult, SupplyLevel } from '../../solve/run-result.ts';
 import { circuitName } from '../circuit-name.ts';
 import type { CircuitLimit, CircuitResult, LimitContext, Outcome } from '../limit.ts';
-import { idsOf, judgeUpper, marksOf, notChecked, openEnds } from '../outcome.ts';
+import { firstsOf, idsOf, judgeUpper, marksOf, notChecked, openEnds } from '../outcome.ts';
 import { sayCircuitLoad } from '../words/power-words.ts';
 import { amps } from '../words/shared-words.ts';
 
@@ -33,7 +33,7 @@ function fixedAmps(runs: readonly RunResult[]): number | null {
 function check(result: CircuitResult, context: LimitContext): Outcome[] {
   const { circuit, runs } = result;
   const where = circuitName(result);
-  const firsts = runs.flatMap((run) => idsOf(run.facts.slice(0, 1)));
+  const firsts = firstsOf(runs);
   const { breakerA } = circuit;
   if (breakerA === null) {
     return [

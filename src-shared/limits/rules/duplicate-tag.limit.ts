@@ -9,7 +9,18 @@ function whereOf({ fixture }: FixtureFacts): string {
   return fixture.origin === null ? run : `row ${fixture.origin.row} (${run})`;
 }
 
+/** Whether every fixture has a tag that no other has. */
+function isDistinct(all: readonly FixtureFacts[]): boolean {
+  const keys = new Set<string>();
+  for (const { fixture } of all) {
+    if (fixture.tag === null) return false;
+    keys.add(nameKey(fixture.tag));
+  }
+  return keys.size === all.length;
+}
+
 function check(context: LimitContext): Outcome[] {
+  if (isDistinct(context.allFacts())) return [];
   const byTag = new Map<string, FixtureFacts[]>();
   const tagless: FixtureFacts[] = [];
   for (const facts of context.allFacts()) {

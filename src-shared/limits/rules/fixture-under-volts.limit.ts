@@ -39,6 +39,23 @@ function isNear(run: RunResult, low: Low, minV: number, watchShare: number): boo
   return supplyV > minV && over(supplyV - low.voltsV, (supplyV - minV) * watchShare);
 }
 
+/** Whether the least volts of the run, at any level, are enough for the fixture that needs most. */
+function isWellAbove(run: RunResult, context: LimitContext): boolean {
+  let needV = 0;
+  for (const { minV } of run.facts) {
+    if (minV === null) return false;
+    needV = Math.max(needV, minV);
+  }
+  if (openEnds([run]) !== null || over(needV, run.supplyV ?? 0)) return false;
+  return order.every((level) => {
+    const solved = run[level];
+    const voltsV = solved?.voltsV[solved.leastAt];
+    if (voltsV === undefined) return true;
+    const low = { level, voltsV, index: 0, below: [] };
+    return !over(needV, voltsV) && !isNear(run, low, needV, context.numbers.watchShare);
+  });
+}
+
 function checkGroup(run: RunResult, group: TypeGroup, context: LimitContext): Outcome[] {
   const facts = group.members.map((m) => m.facts);
   const first = facts[0];
@@ -105,6 +122,7 @@ function check(run: RunResult, context: LimitContext): Outcome[] {
       notChecked('Fixture under volts', `run ${run.run.name}`, unsolved.need, unsolved.fixtureIds),
     ];
   }
+  if (isWellAbove(run, context)) return [];
   return groupByType(run.facts).flatMap((group) => checkGroup(run, group, context));
 }
 

@@ -19,6 +19,7 @@ function groupBy(
 
 function check(context: LimitContext): Outcome[] {
   const lacking = context.allFacts().filter((f) => f.footprint === null);
+  if (lacking.length === 0) return [];
   const wrong = lacking.filter((f) => f.footprintSource === 'mode-not-of-type');
   const unknown = lacking.filter((f) => f.footprintSource !== 'mode-not-of-type');
   const outcomes: Outcome[] = [];

@@ -1,7 +1,7 @@
 import type { ProfileNumbers } from '../../document/profile.ts';
 import { circuitName } from '../circuit-name.ts';
 import type { CircuitLimit, CircuitResult, LimitContext, Outcome } from '../limit.ts';
-import { idsOf, marksOf, notChecked, over } from '../outcome.ts';
+import { firstsOf, idsOf, marksOf, notChecked, over } from '../outcome.ts';
 import { sayLeakage } from '../words/power-words.ts';
 
 interface Allowance {
@@ -44,7 +44,7 @@ function check(result: CircuitResult, context: LimitContext): Outcome[] {
   const { circuit, runs } = result;
   const where = circuitName(result);
   const title = 'Leakage';
-  const firsts = runs.flatMap((run) => idsOf(run.facts.slice(0, 1)));
+  const firsts = firstsOf(runs);
   const protectionMarks = marksOf(firsts, 'protection');
   if (circuit.protection === null) {
     return [
@@ -70,9 +70,14 @@ function check(result: CircuitResult, context: LimitContext): Outcome[] {
       ),
     ];
   }
-  const facts = runs.flatMap((run) => run.facts);
-  const lacking = idsOf(facts.filter((f) => f.leakageMa === null));
-  const leakageMa = facts.reduce((sum, f) => sum + (f.leakageMa ?? 0), 0);
+  const lacking: string[] = [];
+  let leakageMa = 0;
+  for (const { facts } of runs) {
+    for (const f of facts) {
+      if (f.leakageMa === null) lacking.push(f.id);
+      leakageMa += f.leakageMa ?? 0;
+    }
+  }
   const broken = over(leakageMa, allowance.breachMa);
   if (!broken && lacking.length > 0) {
     return [
@@ -80,7 +85,7 @@ function check(result: CircuitResult, context: LimitContext): Outcome[] {
     ];
   }
   if (!broken && !over(leakageMa, allowance.watchMa)) return [];
-  const fixtureIds = idsOf(facts);
+  const fixtureIds = runs.flatMap((run) => idsOf(run.facts));
   return [
     {
       severity: broken ? 'breach' : 'watch',

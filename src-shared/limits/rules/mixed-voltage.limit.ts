@@ -14,12 +14,13 @@ function panelOffers(supply: Supply, supplyV: number): boolean | null {
 
 function statedVoltages(result: CircuitResult): Map<number, string[]> {
   const stated = new Map<number, string[]>();
-  const add = (supplyV: number, ids: readonly string[]) =>
-    stated.set(supplyV, [...(stated.get(supplyV) ?? []), ...ids]);
   for (const run of result.runs) {
     for (const { fixture } of run.facts) {
       const supplyV = fixture.differing?.supplyV ?? run.supplyV;
-      if (supplyV !== null) add(supplyV, [fixture.id]);
+      if (supplyV === null) continue;
+      const ids = stated.get(supplyV);
+      if (ids === undefined) stated.set(supplyV, [fixture.id]);
+      else ids.push(fixture.id);
     }
   }
   return stated;
@@ -48,7 +49,20 @@ function againstPanel(
   return [plainOutcome('stop', 'panel', ids, marksOf(ids, 'supply'), message)];
 }
 
+/** Whether every row says one voltage and the panel offers it. */
+function isAgreed({ runs }: CircuitResult): boolean {
+  const [first] = runs;
+  if (first === undefined || first.supply === null || first.supplyV === null) return false;
+  const { supplyV } = first;
+  if (panelOffers(first.supply, supplyV) !== true) return false;
+  return runs.every(
+    (run) =>
+      run.supplyV === supplyV && run.facts.every((f) => f.fixture.differing?.supplyV === undefined),
+  );
+}
+
 function check(result: CircuitResult): Outcome[] {
+  if (isAgreed(result)) return [];
   const where = circuitName(result);
   const stated = statedVoltages(result);
   const unknown = result.runs.filter((run) => run.supplyV === null);

@@ -4,7 +4,18 @@ import { labelOf, marksOf, notChecked, plainOutcome } from '../outcome.ts';
 import { length as wordsOf } from '../words/shared-words.ts';
 import { sayNoPieces } from '../words/value-words.ts';
 
+function isBuildable({ line, spanM, piecesM }: RunResult, most: number): boolean {
+  if (line === null || line.jumperLengthsM.length === 0) return false;
+  for (let i = 0; i < spanM.length; i += 1) {
+    const [span, pieces] = [spanM[i] ?? null, piecesM[i] ?? null];
+    if (span === null || pieces === null || pieces.length > most) return false;
+    if (pieces.length === 0 && span > 0) return false;
+  }
+  return true;
+}
+
 function check(run: RunResult, context: LimitContext): Outcome[] {
+  if (isBuildable(run, context.numbers.maxPiecesPerSpan)) return [];
   const where = `run ${run.run.name}`;
   const title = 'Stock pieces';
   const { line, facts } = run;

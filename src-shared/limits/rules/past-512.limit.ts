@@ -1,3 +1,4 @@
+import type { AddressSlot } from '../../dmx/address-plan.ts';
 import { slotsPerUniverse } from '../../dmx/slot-range.ts';
 import type { FixtureFacts } from '../../solve/fixture-facts.ts';
 import type { BrokenLimit, LimitContext, Outcome, ProjectLimit } from '../limit.ts';
@@ -15,6 +16,12 @@ interface Past {
 /** How many slots lie outside 1 to 512. */
 function excess({ first, last }: Past): number {
   return Math.max(last - slotsPerUniverse, 1 - first);
+}
+
+function isInside({ address, lastAddress }: AddressSlot): boolean {
+  return (
+    address !== null && lastAddress !== null && address >= 1 && lastAddress <= slotsPerUniverse
+  );
 }
 
 /** One finding a run: the fixture furthest out in numbers, the others by name. */
@@ -48,15 +55,15 @@ function check(context: LimitContext): Outcome[] {
   const unknown: string[] = [];
   for (const facts of context.allFacts()) {
     const { id, run } = facts.fixture;
-    const slot = context.plan.get(id);
-    const first = slot?.address ?? null;
-    const known = slot?.lastAddress ?? null;
+    const slot = context.plan.slotOf(facts);
+    if (isInside(slot)) continue;
+    const { address: first, lastAddress: known } = slot;
     const outside = first !== null && (first < 1 || first > slotsPerUniverse);
     if (first === null || (known === null && !outside)) {
       unknown.push(id);
       continue;
     }
-    const past = { facts, universe: slot?.universe ?? null, first, last: known ?? first };
+    const past = { facts, universe: slot.universe, first, last: known ?? first };
     if (excess(past) <= 0) continue;
     const group = byRun.get(run);
     if (group === undefined) byRun.set(run, [past]);

@@ -5,10 +5,17 @@ import { idsOf, labelOf, marksOf, notChecked } from '../outcome.ts';
 import { repairedStarts, startsInWords } from '../remedies/address-remedies.ts';
 import { sayTwoUniverses } from '../words/data-words.ts';
 
+function isInOneUniverse(run: RunResult, { plan }: LimitContext): boolean {
+  const [first] = run.facts;
+  const universe = first === undefined ? null : plan.slotOf(first).universe;
+  return universe !== null && run.facts.every((f) => plan.slotOf(f).universe === universe);
+}
+
 function check(run: RunResult, context: LimitContext): Outcome[] {
+  if (isInOneUniverse(run, context)) return [];
   const slots = run.facts.map((facts) => ({
     facts,
-    universe: context.plan.get(facts.fixture.id)?.universe ?? null,
+    universe: context.plan.slotOf(facts).universe,
   }));
   const universes = [...new Set(slots.flatMap((s) => s.universe ?? []))].sort((a, b) => a - b);
   const own = ownUniverse(slots);

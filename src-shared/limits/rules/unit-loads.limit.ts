@@ -3,21 +3,26 @@ import { idsOf, marksOf, notChecked, over } from '../outcome.ts';
 import { sayUnitLoads } from '../words/data-words.ts';
 
 /** The sender on the output counts as one unit load. */
-const senderLoads = 1;
+export const senderLoads = 1;
 
 function check(output: OutputResult, context: LimitContext): Outcome[] {
-  const facts = output.runs.flatMap((run) => run.facts);
   const where = output.assumed
     ? `data output of run ${output.runs[0]?.run.name ?? ''}`
     : `data output ${output.name}`;
-  const lacking = idsOf(facts.filter((f) => f.unitLoad === null));
-  const loads = facts.reduce((sum, f) => sum + (f.unitLoad ?? 0), 0);
+  const lacking: string[] = [];
+  let loads = 0;
+  for (const { facts } of output.runs) {
+    for (const f of facts) {
+      if (f.unitLoad === null) lacking.push(f.id);
+      loads += f.unitLoad ?? 0;
+    }
+  }
   const allowed = context.numbers.unitLoadsPerOutput;
   const total = loads + senderLoads;
   const broken = over(total, allowed);
   const outcomes: Outcome[] = [];
   if (broken || (lacking.length === 0 && over(total, allowed * context.numbers.watchShare))) {
-    const ids = idsOf(facts);
+    const ids = output.runs.flatMap((run) => idsOf(run.facts));
     outcomes.push({
       severity: broken ? 'breach' : 'watch',
       part: '',

@@ -19,7 +19,23 @@ const usual = {
 const isOutside = (value: number | null, range: { min: number; max: number }): value is number =>
   value !== null && (value < range.min || value > range.max);
 
+/** Whether every value is there and within its range: the words below are made for the others only. */
+function isUsual(run: RunResult): boolean {
+  const within = (value: number | null | undefined, range: { min: number; max: number }) =>
+    value !== null && value !== undefined && !isOutside(value, range);
+  if (!run.homeRunKnown || !within(run.homeRunM, usual.homeRunM)) return false;
+  if (!within(run.supplyV, usual.supplyV)) return false;
+  return run.facts.every(
+    ({ loadW, powerFactor, footprint }, i) =>
+      (loadW === 0 || within(loadW, usual.loadW)) &&
+      within(powerFactor, usual.powerFactor) &&
+      within(footprint, usual.footprint) &&
+      within(run.spanM[i], usual.spanM),
+  );
+}
+
 function check(run: RunResult, context: LimitContext): Outcome[] {
+  if (isUsual(run)) return [];
   const where = `run ${run.run.name}`;
   const unit = context.project.settings.displayUnit;
   const outcomes: Outcome[] = [];

@@ -1,3 +1,4 @@
+import type { FixtureFacts } from '../../solve/fixture-facts.ts';
 import type { RunResult, SupplyLevel } from '../../solve/run-result.ts';
 import type { LimitContext, Outcome, RunLimit, Severity } from '../limit.ts';
 import { idsOf, marksOf, notChecked, over } from '../outcome.ts';
@@ -26,6 +27,10 @@ function missOf(supplyV: number, tolerance: number, minV: number, maxV: number):
   if (over(highV, maxV)) return { severity: 'stop', level: 'high', levelV: highV, above: true };
   if (over(minV, lowV)) return { severity: 'watch', level: 'low', levelV: lowV, above: false };
   return null;
+}
+
+function isInWindow({ minV, maxV }: FixtureFacts, supplyV: number, tolerance: number): boolean {
+  return minV !== null && maxV !== null && missOf(supplyV, tolerance, minV, maxV) === null;
 }
 
 function checkGroup(run: RunResult, group: TypeGroup, context: LimitContext): Outcome[] {
@@ -94,6 +99,9 @@ function check(run: RunResult, context: LimitContext): Outcome[] {
       ),
     ];
   }
+  const { supplyV } = run;
+  const tolerance = context.numbers.supplyTolerancePct / 100;
+  if (run.facts.every((f) => isInWindow(f, supplyV, tolerance))) return [];
   return groupByType(run.facts).flatMap((group) => checkGroup(run, group, context));
 }
 

@@ -66,10 +66,12 @@ export function sayBranchDrop(o: {
   homeRunPct: number;
   tolerancePct: number;
   advice: boolean;
+  /** Who says whether the limit binds. */
+  saidBy: 'profile' | 'project';
 }): string {
   const { judged } = o;
   const head = judged.broken ? 'Voltage drop over the limit' : 'Voltage drop near the limit';
-  const rule = o.advice ? 'advice in this profile, not a rule' : 'binding in this project';
+  const rule = o.advice ? `advice in this ${o.saidBy}, not a rule` : `binding in this ${o.saidBy}`;
   const places = judged.broken ? ` ${counted(o.places, 'fixture')} over it.` : '';
   return `${head}, run ${o.run}. ${percent(judged.value)} at ${o.tag} ${atSupply(judged.level, o.tolerancePct)}, from the panel; limit ${percent(o.allowedPct)} (${rule}). ${closeOrOver(judged, `Over by ${percent(judged.value - o.allowedPct)}`)}.${places} The home run is ${percent(o.homeRunPct)} of it.`;
 }
