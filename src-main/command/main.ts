@@ -28,7 +28,12 @@ async function main(argv: readonly string[]): Promise<number> {
 
 // A reader that stops early (a pager, head) is no fault.
 process.stdout.on('error', (problem: NodeJS.ErrnoException) => {
-  process.exit(problem.code === 'EPIPE' ? 0 : 4);
+  if (problem.code === 'EPIPE') process.exit(0);
+  const why = problem.code === 'ENOSPC' ? 'the disk is full' : (problem.code ?? 'unknown cause');
+  process.stderr.write(
+    `--json -: standard output cannot be written (${why}). Send it elsewhere.\n`,
+    () => process.exit(4),
+  );
 });
 
 main(process.argv.slice(2)).then(

@@ -1,6 +1,6 @@
 /** Outputs of the check command: all or none, each replaced only whole. */
 import { randomBytes } from 'node:crypto';
-import { open, rename, rm, stat } from 'node:fs/promises';
+import { open, realpath, rename, rm, stat, writeFile } from 'node:fs/promises';
 import path from 'node:path';
 
 export interface OutputFile {
@@ -39,13 +39,28 @@ export async function whyNotThere(output: OutputFile, input: string): Promise<st
   return null;
 }
 
-async function writeTemporary(file: string, content: Uint8Array | string): Promise<string> {
+/** Where an output really goes: behind a link; and whether that is a file to be replaced or a device or pipe to be written to. */
+async function targetOf(
+  file: string,
+): Promise<{ file: string; mode: number | null; stream: boolean }> {
+  const real = await realpath(file).catch(() => file);
+  const info = await stat(real).catch(() => null);
+  if (info === null) return { file: real, mode: null, stream: false };
+  return { file: real, mode: info.mode & 0o777, stream: !info.isFile() };
+}
+
+async function writeTemporary(
+  file: string,
+  mode: number | null,
+  content: Uint8Array | string,
+): Promise<string> {
   const temporary = path.join(
     path.dirname(file),
     `.${path.basename(file)}.${randomBytes(6).toString('hex')}.tmp`,
   );
   const handle = await open(temporary, 'wx', 0o666);
   try {
+    if (mode !== null) await handle.chmod(mode);
     await handle.writeFile(content);
     await handle.sync();
   } catch (problem) {
@@ -57,20 +72,22 @@ async function writeTemporary(file: string, content: Uint8Array | string): Promi
   return temporary;
 }
 
-/** Writes all outputs to temporaries first, then renames them. Gives a message when that fails; then none is left behind. */
+/** Writes all outputs to temporaries first, then renames them; a device or pipe is written to. Gives a message when that fails; then none is left behind. */
 export async function writeAll(
   outputs: readonly { readonly output: OutputFile; readonly content: Uint8Array | string }[],
 ): Promise<string | null> {
-  const ready: { output: OutputFile; temporary: string }[] = [];
+  const ready: { output: OutputFile; file: string; temporary: string }[] = [];
   let current = outputs[0]?.output;
   try {
     for (const { output, content } of outputs) {
       current = output;
-      ready.push({ output, temporary: await writeTemporary(output.file, content) });
+      const { file, mode, stream } = await targetOf(output.file);
+      if (stream) await writeFile(file, content);
+      else ready.push({ output, file, temporary: await writeTemporary(file, mode, content) });
     }
-    for (const { output, temporary } of ready) {
+    for (const { output, file, temporary } of ready) {
       current = output;
-      await rename(temporary, output.file);
+      await rename(temporary, file);
     }
     return null;
   } catch (problem) {

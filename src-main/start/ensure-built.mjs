@@ -75,6 +75,16 @@ function sweep() {
   }
 }
 
+/** Newer stamps keep a build from being swept. Best effort: the checkout may belong to someone else. @param {string} folder */
+function markUsed(folder) {
+  try {
+    const now = new Date();
+    utimesSync(folder, now, now);
+  } catch {
+    // Whoever may not write here sweeps nothing here either.
+  }
+}
+
 /**
  * The folder of a build of the sources as they stand: `main/loopback.js`, `main/command.js`,
  * `renderer/` …
@@ -84,8 +94,7 @@ function sweep() {
 export async function ensureBuilt() {
   const folder = join(outFolder, sourceHash(root));
   if (existsSync(folder)) {
-    const now = new Date();
-    utimesSync(folder, now, now);
+    markUsed(folder);
     return folder;
   }
   mkdirSync(outFolder, { recursive: true });

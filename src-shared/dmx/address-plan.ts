@@ -8,6 +8,8 @@ export interface Addressable {
   readonly universe: number | null;
   readonly address: number | null;
   readonly footprint: number | null;
+  /** The file says something of universe or address that could not be read: nothing is proposed. */
+  readonly addressUnread: boolean;
 }
 
 /** Universe (base 1), first and last slot; each null where not known. */
@@ -101,7 +103,7 @@ function nameUniverses(
     const own = ownUniverse(members);
     if (own === null) continue;
     for (const fixture of members) {
-      if (fixture.address === null || fixture.universe !== null) continue;
+      if (fixture.address === null || fixture.universe !== null || fixture.addressUnread) continue;
       const slot = { ...givenSlot(fixture), universe: own, proposed: true };
       takeSlots(mapOf(taken, own), slot);
       plan.set(fixture.id, slot);
@@ -120,8 +122,8 @@ function fillGaps(
     if (own === null) continue;
     const map = mapOf(taken, own);
     for (const fixture of members) {
-      const { footprint, universe, address } = fixture;
-      if (address !== null || footprint === null || footprint < 1) continue;
+      const { footprint, universe, address, addressUnread } = fixture;
+      if (addressUnread || address !== null || footprint === null || footprint < 1) continue;
       if (universe !== null && universe !== own) continue;
       const first = map.lowestFree(footprint);
       if (first === null) continue;
@@ -207,7 +209,7 @@ function propose(
   highest: number,
   plan: Map<string, AddressSlot>,
 ): void {
-  const isBare = (f: Addressable) => f.universe === null && f.address === null;
+  const isBare = (f: Addressable) => f.universe === null && f.address === null && !f.addressUnread;
   const bare = runs.filter((members) => members.every(isBare));
   const partly = runs.filter((members) => !members.every(isBare) && !members.every(isGiven));
   // All given addresses are taken before any gap is filled, whatever the order of runs and places.

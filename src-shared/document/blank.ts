@@ -26,6 +26,7 @@ export function blankFixture(id: string): Fixture {
     description: null,
     remarks: null,
     differing: null,
+    unread: [],
     locks: [],
     origin: null,
   };

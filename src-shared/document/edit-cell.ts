@@ -58,6 +58,23 @@ function clearStatements(project: Project, run: string, field: RunField): Change
   });
 }
 
+/** What could not be read in a column no longer matters once a value is typed there. */
+function clearUnread(fixtures: readonly Fixture[], column: ColumnId): Change[] {
+  return fixtures.flatMap((fixture): Change[] =>
+    fixture.unread.includes(column)
+      ? [
+          {
+            kind: 'set',
+            table: 'fixtures',
+            key: fixture.id,
+            field: 'unread',
+            value: fixture.unread.filter((c) => c !== column),
+          },
+        ]
+      : [],
+  );
+}
+
 function moveToRun(project: Project, fixture: Fixture, name: string | null): Change[] {
   const changes: Change[] = [];
   const set = (field: 'run' | 'place' | 'differing', value: string | number | null) =>
@@ -228,11 +245,13 @@ export function editCell(
     isFirstOfRun(project, fixture);
   const field = leadIn ? undefined : fixtureFieldOf[column];
   if (field !== undefined) {
-    if (fixture[field] === value) return done([]);
+    const unread = clearUnread([fixture], column);
+    if (fixture[field] === value) return done(unread);
     const set = { kind: 'set', table: 'fixtures', key: fixtureId, field, value } as Change;
     const renamed = column === 'tag';
     return done([
       set,
+      ...unread,
       ...(renamed ? feedersAfterRename(project, fixture, value as string | null) : []),
     ]);
   }
@@ -242,7 +261,9 @@ export function editCell(
   if (holder !== null) return refuse(`${columnById(at).title} of ${holder} is locked.`);
   const changes = editRun(project, run, at, value);
   if (changes === null) return refuse(`${title} is solved, not typed.`);
-  return done(changes.filter((change) => isChange(project, run, change)));
+  const members = project.fixtures.filter((f) => f.run === run.name);
+  const unread = clearUnread(members, at);
+  return done([...changes.filter((change) => isChange(project, run, change)), ...unread]);
 }
 
 /** Several commands as one step of undo. Each must have been made for the project the one before it leaves. */

@@ -63,10 +63,15 @@ export interface Fixture {
   readonly remarks: string | null;
   /** What this row says of its run where the run says something else. */
   readonly differing: RunStatement | null;
+  /** Columns whose cell said something that could not be read: unknown, and nothing takes their place. */
+  readonly unread: readonly string[];
   readonly locks: readonly string[];
   readonly origin: RowOrigin | null;
 }
-export type FixtureField = Exclude<keyof Fixture, 'id' | 'differing' | 'locks' | 'origin'>;
+export type FixtureField = Exclude<
+  keyof Fixture,
+  'id' | 'differing' | 'unread' | 'locks' | 'origin'
+>;
 
 export interface Run {
   readonly name: string;

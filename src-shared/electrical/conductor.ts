@@ -44,3 +44,15 @@ export function segmentLoopOhm(
 ): number {
   return (2 * lengthM * ohmPerKm) / 1000 + 2 * joints * jointOhm;
 }
+
+/** NEC 240.4(D), small copper conductors; from memory, verify in the adopted edition. */
+const SMALL_CONDUCTOR_BREAKER_A: ReadonlyMap<string, number> = new Map([
+  ['14', 15],
+  ['12', 20],
+  ['10', 30],
+]);
+
+/** Largest breaker a small copper conductor may stand behind in North America, A; null for other sizes. */
+export function smallConductorBreakerA(size: ConductorSize): number | null {
+  return size.system === 'awg' ? (SMALL_CONDUCTOR_BREAKER_A.get(size.gauge) ?? null) : null;
+}

@@ -132,6 +132,7 @@ const fixture = z.strictObject({
   description: textOrNull,
   remarks: textOrNull,
   differing: runStatement.nullable(),
+  unread: z.array(text),
   locks: z.array(text),
   origin: z.strictObject({ sheet: text, row: number, cells: z.array(scalarOrNull) }).nullable(),
 });

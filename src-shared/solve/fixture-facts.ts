@@ -1,3 +1,4 @@
+import type { ColumnId } from '../columns/column-table.ts';
 import type { Fixture, FixtureType } from '../document/project.ts';
 
 /** Look-up of types by name, blind to case and outer blanks. */
@@ -105,28 +106,42 @@ export class FixtureFacts {
     return this.known.type;
   }
 
+  /** The row says something here that could not be read: then the type's value is no answer. */
+  isUnread(column: ColumnId): boolean {
+    const { unread } = this.fixture;
+    return unread.length > 0 && unread.includes(column);
+  }
+
   get loadW(): number | null {
-    return this.fixture.loadW ?? this.known.type?.loadW ?? null;
+    return this.fixture.loadW ?? (this.isUnread('load') ? null : (this.known.type?.loadW ?? null));
   }
 
   get powerFactor(): number | null {
-    return this.fixture.powerFactor ?? this.known.type?.powerFactor ?? null;
+    const own = this.fixture.powerFactor;
+    return own ?? (this.isUnread('powerFactor') ? null : (this.known.type?.powerFactor ?? null));
   }
 
   get footprint(): number | null {
-    return this.fixture.footprint ?? this.known.footprint;
+    return this.fixture.footprint ?? (this.modeUnread ? null : this.known.footprint);
   }
 
   get footprintSource(): FootprintSource {
-    return this.fixture.footprint === null ? this.known.source : 'typed';
+    if (this.fixture.footprint !== null) return 'typed';
+    return this.modeUnread ? 'unknown' : this.known.source;
+  }
+
+  private get modeUnread(): boolean {
+    return this.isUnread('footprint') || this.isUnread('mode');
   }
 
   get unitLoad(): number | null {
-    return this.fixture.unitLoad ?? this.known.type?.unitLoad ?? null;
+    const own = this.fixture.unitLoad;
+    return own ?? (this.isUnread('unitLoad') ? null : (this.known.type?.unitLoad ?? null));
   }
 
   get leakageMa(): number | null {
-    return this.fixture.leakageMa ?? this.known.type?.leakageMa ?? null;
+    const own = this.fixture.leakageMa;
+    return own ?? (this.isUnread('leakage') ? null : (this.known.type?.leakageMa ?? null));
   }
 
   /** Absolute input window of the ordered option; from the printed one ±10 % where only that is known. */
@@ -157,5 +172,9 @@ export class FixtureFacts {
 
   get address(): number | null {
     return this.fixture.address;
+  }
+
+  get addressUnread(): boolean {
+    return this.isUnread('address') || this.isUnread('universe');
   }
 }

@@ -6,6 +6,7 @@ import { parseConductorSize } from '../units/conductor-size.ts';
 import type { FixtureFacts } from './fixture-facts.ts';
 
 export interface RunCable {
+  readonly conductors: readonly string[];
   readonly lineOhmPerKm: number | null;
   readonly lineReactanceOhmPerKm: number;
   readonly homeRunOhmPerKm: number | null;
@@ -35,10 +36,17 @@ export function jumperChooser(line: Line | null): StockChooser | null {
   return chooser;
 }
 
-function lineResistance(project: Project, run: Run, line: Line | null): number | null {
+function lineResistance(
+  project: Project,
+  run: Run,
+  line: Line | null,
+  facts: readonly FixtureFacts[],
+): number | null {
   const { exactOhmPerKm } = project.settings;
   if (exactOhmPerKm !== null) return exactOhmPerKm;
   if (run.conductor !== null) return namedConductorOhmPerKm(run.conductor);
+  // A conductor the file states but nobody understands is not the line's.
+  if (facts.some((f) => f.isUnread('conductor'))) return null;
   return line?.resistanceOhmPerKm ?? namedConductorOhmPerKm(line?.conductor ?? null);
 }
 
@@ -70,7 +78,7 @@ export function runCable(
   line: Line | null,
   facts: readonly FixtureFacts[],
 ): RunCable {
-  const lineOhmPerKm = lineResistance(project, run, line);
+  const lineOhmPerKm = lineResistance(project, run, line, facts);
   const exactX = project.settings.exactReactanceOhmPerKm;
   const reactance = exactX ?? line?.reactanceOhmPerKm ?? 0;
   const named = run.homeRunConductor ?? project.settings.homeRunConductor;
@@ -80,7 +88,8 @@ export function runCable(
   const piecesM = new Array<readonly number[] | null>(facts.length);
   const installedM = new Array<number | null>(facts.length);
   for (let index = 0; index < facts.length; index += 1) {
-    const { fixture } = facts[index] as FixtureFacts;
+    const of = facts[index] as FixtureFacts;
+    const { fixture } = of;
     const span = index === 0 ? (run.leadInM ?? fixture.spanM) : fixture.spanM;
     spanM[index] = span;
     if (span === null) {
@@ -98,8 +107,11 @@ export function runCable(
       piecesM[index] = choice?.pieces ?? noPieces;
       installedM[index] = fixture.installedM ?? choice?.lengthM ?? span;
     }
+    if (fixture.installedM === null && of.isUnread('installed')) installedM[index] = null;
   }
+  const own = run.conductor ?? line?.conductor ?? null;
   return {
+    conductors: [...new Set([own, named].filter((name) => name !== null))],
     lineOhmPerKm,
     lineReactanceOhmPerKm: reactance,
     homeRunOhmPerKm: homeRunResistance(project, run, lineOhmPerKm),

@@ -102,6 +102,8 @@ export interface RunResult {
   /** Fixtures in order of place. */
   readonly facts: readonly FixtureFacts[];
   readonly supplyV: number | null;
+  /** Named conductors of line and home run, as far as they are named. */
+  readonly conductors: readonly string[];
   /** Per conductor, hot; null: not known. */
   readonly lineOhmPerKm: number | null;
   readonly homeRunOhmPerKm: number | null;

@@ -112,6 +112,7 @@ export function solveFacts(
     line,
     facts,
     supplyV,
+    conductors: cable.conductors,
     lineOhmPerKm: cable.lineOhmPerKm,
     homeRunOhmPerKm: cable.homeRunOhmPerKm,
     homeRunM,

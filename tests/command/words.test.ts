@@ -1,5 +1,16 @@
 /** Words, exit codes and outputs of the check command, as its contract says. */
-import { existsSync, mkdirSync, readdirSync, readFileSync, symlinkSync } from 'node:fs';
+import { execFileSync } from 'node:child_process';
+import {
+  chmodSync,
+  existsSync,
+  lstatSync,
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  statSync,
+  symlinkSync,
+} from 'node:fs';
+import { readFile } from 'node:fs/promises';
 import path from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
 import { check, cleanUp, readJson, scratch } from './run-check.ts';
@@ -134,11 +145,48 @@ describe('outputs', () => {
     expect(readFileSync(path.join(folder, 'a.csv'), 'utf8')).toBe(good);
   });
 
+  it('writes to a pipe or device instead of replacing it, follows a link, keeps who may read', async () => {
+    const folder = scratch({ 'a.csv': good, 'real.json': 'old' });
+    chmodSync(path.join(folder, 'real.json'), 0o640);
+    symlinkSync(path.join(folder, 'real.json'), path.join(folder, 'link.json'));
+    expect((await check(folder, 'a.csv', '--json', 'link.json', ...conductor)).code).toBe(0);
+    expect(lstatSync(path.join(folder, 'link.json')).isSymbolicLink()).toBe(true);
+    expect(readJson(folder, 'real.json').fixtures).toHaveLength(2);
+    expect(statSync(path.join(folder, 'real.json')).mode & 0o777).toBe(0o640);
+    const pipe = path.join(folder, 'pipe');
+    execFileSync('mkfifo', [pipe]);
+    const read = readFile(pipe, 'utf8');
+    expect((await check(folder, 'a.csv', '--json', 'pipe', ...conductor)).code).toBe(0);
+    expect(JSON.parse(await read)).toMatchObject({ version: 1 });
+    expect(lstatSync(pipe).isFIFO()).toBe(true);
+  });
+
   it('4 for a folder that is not there', async () => {
     const folder = scratch({ 'a.csv': good });
     const run = await check(folder, 'a.csv', '--json', 'no/r.json', ...conductor);
     expect(run.code).toBe(4);
     expect(run.stderr.startsWith('--json no/r.json')).toBe(true);
+  });
+});
+
+describe('limits reached by options', () => {
+  it('a breaker too large for the conductor: NEC 240.4(D), from memory, verify in the adopted edition', async () => {
+    const folder = scratch({ 'a.csv': good });
+    const words = ['--conductor', '14AWG', '--line-rating', '10A', '--breaker'];
+    expect((await check(folder, 'a.csv', '--json', 'r.json', ...words, '15A')).code).toBe(0);
+    expect((await check(folder, 'a.csv', '--json', 'r.json', ...words, '20A')).code).toBe(1);
+    const broken = readJson(folder, 'r.json').findings.filter((f) => f.severity === 'stop');
+    expect(broken).toMatchObject([{ limit: 'breaker-over-line', value: 20, allowed: 15 }]);
+  });
+
+  it('a run that fits no universe is told so', async () => {
+    const csv = 'Tag,Run,Place,Ch\nA-1,R1,1,300\nA-2,R1,2,300\n';
+    const folder = scratch({ 'a.csv': csv });
+    expect((await check(folder, 'a.csv', '--json', 'r.json')).code).toBe(1);
+    const report = readJson(folder, 'r.json');
+    expect(report.fixtures[0]).toMatchObject({ universe: null, address: null });
+    const breach = report.findings.filter((f) => f.severity === 'breach');
+    expect(breach).toMatchObject([{ limit: 'past-512', value: 600, allowed: 512, run: 'R1' }]);
   });
 });
 

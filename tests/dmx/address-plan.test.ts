@@ -16,6 +16,7 @@ function fixtures(run: string | null, given: readonly Given[]): Addressable[] {
     universe: null,
     address: null,
     footprint: 4,
+    addressUnread: false,
     ...g,
   }));
 }

@@ -149,6 +149,7 @@ const fixture =
       description: or(text),
       remarks: or(text),
       differing: or(statement),
+      unread: list(text),
       locks: list(text),
       origin: or(fc.record({ sheet: text, row: number, cells: list(or(scalar)) })),
     });

@@ -112,6 +112,7 @@ export const sampleProject: Project = {
         homeRunM: 19,
         leadInM: 2.5,
       },
+      unread: ['leakage'],
       locks: ['address'],
       origin: { sheet: 'Schedule', row: 7, cells: ['F-01', 12.5, true, null] },
     },

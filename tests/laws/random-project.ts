@@ -112,6 +112,7 @@ function randomFixture(
     leakageMa: random() < 0.05 ? 3 : null,
     shareSet: random() < 0.15 ? pick(random, ['M1', 'M2']) : null,
     differing: random() < 0.06 ? pick(random, [{ supplyV: 277 }, { breakerA: 15 }]) : null,
+    unread: random() < 0.05 ? [pick(random, ['address', 'load', 'footprint'])] : [],
     locks: random() < 0.05 ? [pick(random, ['address', 'place', 'supply', 'load'])] : [],
   };
 }

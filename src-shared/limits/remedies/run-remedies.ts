@@ -119,6 +119,8 @@ export function byLeastExcess(
 ): string | null {
   if (run.line === null || run.line.pieceChoice === 'least-excess') return null;
   const tried = trialRun(run, context, { line: { pieceChoice: 'least-excess' } });
+  // Other pieces of the same length in all are no way out.
+  if (tried.installedTotalM === run.installedTotalM) return null;
   return holds(limit, tried, context, lowerBound)
     ? `Stock pieces by least excess: ${show(tried, context)}.`
     : null;

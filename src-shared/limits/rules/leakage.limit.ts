@@ -7,6 +7,8 @@ import { sayLeakage } from '../words/power-words.ts';
 interface Allowance {
   readonly breachMa: number;
   readonly watchMa: number;
+  /** What a watch is measured against: the same, or a lower number of its own. */
+  readonly watchAllowedMa: number;
   readonly device: string;
   readonly why: string;
 }
@@ -25,6 +27,7 @@ export function allowanceOf(
     return {
       breachMa,
       watchMa: breachMa * numbers.watchShare,
+      watchAllowedMa: breachMa,
       device: `device of ${ratedMa} mA`,
       why: `${Math.round(numbers.residualShare * 100)} % of its rated residual current`,
     };
@@ -33,6 +36,7 @@ export function allowanceOf(
     return {
       breachMa: numbers.classABreachMa,
       watchMa: numbers.classAWatchMa,
+      watchAllowedMa: numbers.classAWatchMa,
       device: 'Class A ground-fault device',
       why: 'it trips from 4 to 6 mA',
     };
@@ -93,13 +97,13 @@ function check(result: CircuitResult, context: LimitContext): Outcome[] {
       fixtureIds,
       marks: protectionMarks,
       value: leakageMa,
-      allowed: allowance.breachMa,
+      allowed: broken ? allowance.breachMa : allowance.watchAllowedMa,
       unit: 'mA',
       level: null,
       message: sayLeakage({
         where,
         leakageMa,
-        allowedMa: broken ? allowance.breachMa : allowance.watchMa,
+        allowedMa: broken ? allowance.breachMa : allowance.watchAllowedMa,
         device: allowance.device,
         count: fixtureIds.length,
         broken,

@@ -4,7 +4,7 @@ import type { FixtureFacts } from '../../solve/fixture-facts.ts';
 import type { BrokenLimit, LimitContext, Outcome, ProjectLimit } from '../limit.ts';
 import { labelOf, marksOf, notChecked } from '../outcome.ts';
 import { repairedStarts, startsInWords } from '../remedies/address-remedies.ts';
-import { sayPast512 } from '../words/data-words.ts';
+import { sayPast512, sayRunPast512 } from '../words/data-words.ts';
 
 interface Past {
   readonly facts: FixtureFacts;
@@ -50,6 +50,36 @@ function outcomeOf(run: string | null, group: readonly Past[]): Outcome | null {
   };
 }
 
+/** Runs without addresses that fit no universe: nothing is proposed for them, and this is why. */
+function tooLargeRuns(context: LimitContext): Outcome[] {
+  const slots = new Map<string, { total: number; ids: string[] }>();
+  for (const facts of context.allFacts()) {
+    const { id, run } = facts.fixture;
+    if (run === null || context.plan.slotOf(facts).address !== null) continue;
+    const entry = slots.get(run) ?? { total: 0, ids: [] };
+    entry.total += facts.footprint ?? 0;
+    entry.ids.push(id);
+    slots.set(run, entry);
+  }
+  return [...slots].flatMap(([run, { total, ids }]): Outcome[] =>
+    total <= slotsPerUniverse
+      ? []
+      : [
+          {
+            severity: 'breach',
+            part: `run ${run} as a whole`,
+            fixtureIds: ids,
+            marks: marksOf(ids.slice(0, 1), 'footprint'),
+            value: total,
+            allowed: slotsPerUniverse,
+            unit: 'slot',
+            level: null,
+            message: sayRunPast512(run, total),
+          },
+        ],
+  );
+}
+
 function check(context: LimitContext): Outcome[] {
   const byRun = new Map<string | null, Past[]>();
   const unknown: string[] = [];
@@ -70,6 +100,7 @@ function check(context: LimitContext): Outcome[] {
     else group.push(past);
   }
   const outcomes = [...byRun].flatMap(([run, group]) => outcomeOf(run, group) ?? []);
+  if (unknown.length > 0) outcomes.push(...tooLargeRuns(context));
   if (unknown.length > 0) {
     const need = `start address and footprint of ${unknown.length === 1 ? '1 fixture' : `${unknown.length} fixtures`}`;
     outcomes.push(notChecked('Past 512', '', need, unknown, marksOf(unknown, 'address')));
@@ -84,6 +115,9 @@ function remedies(context: LimitContext, broken: BrokenLimit): string[] {
   const facts = context.allFacts().filter((f) => wanted.has(f.fixture.id));
   const universes = new Set(facts.map((f) => context.plan.get(f.fixture.id)?.universe ?? null));
   const [universe] = universes;
+  if (facts.every((f) => context.plan.slotOf(f).address === null)) {
+    return ['Split the run so that each part fits one universe, or choose modes with fewer slots.'];
+  }
   if (universe === undefined || universe === null || universes.size > 1) return [moveRun];
   const starts = repairedStarts(facts, universe, context);
   if (starts === null || starts.length === 0) return [moveRun];

@@ -72,3 +72,7 @@ export function sayBrokenChain(o: { run: string; faults: readonly string[] }): s
 export function sayDuplicateTag(o: { tag: string; rows: readonly string[] }): string {
   return `Tag stands more than once, ${o.tag}. ${listed(o.rows)}. A tag names one fixture; patch and wiring would go to the wrong one.`;
 }
+
+export function sayRunPast512(run: string, slots: number): string {
+  return `Run fits no universe, run ${run}. Its fixtures take ${slots} slots; a universe has 512, and one data line carries one universe. No addresses are proposed for it.`;
+}

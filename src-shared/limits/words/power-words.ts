@@ -155,9 +155,10 @@ export function sayBreakerOverLine(o: {
   breakerA: number;
   maxA: number;
   runs: readonly string[];
-  line: string;
+  /** "line H12" or "14 AWG copper". */
+  of: string;
 }): string {
-  return `Breaker too large for the line, ${o.where}. ${ratedAmps(o.breakerA)} breaker; line ${o.line} may stand behind at most ${ratedAmps(o.maxA)}. ${o.runs.length === 1 ? 'Run' : 'Runs'} ${listed(o.runs)}.`;
+  return `Breaker too large, ${o.where}. ${ratedAmps(o.breakerA)} breaker; ${o.of} may stand behind at most ${ratedAmps(o.maxA)}. ${o.runs.length === 1 ? 'Run' : 'Runs'} ${listed(o.runs)}.`;
 }
 
 export function sayMixedVoltage(o: {
