@@ -132,11 +132,15 @@ class ScheduleGridHost {
     atHand.value = { fixtureId: row.id, run: row.facts.fixture.run, column };
   }
 
-  /** One refresh of the visible cells a change; new row data only when rows came, went or moved. */
+  /** One refresh of the visible cells that changed; new row data only when rows came, went or moved. */
   private refresh(opened: boolean): void {
     const session = solved();
     if (session === null) return;
-    const { rows, moved } = updateRows(opened ? [] : this.rows, session, findingIndex.peek());
+    const { rows, moved, changed } = updateRows(
+      opened ? [] : this.rows,
+      session,
+      findingIndex.peek(),
+    );
     this.rows = rows;
     if (moved) {
       const { fixtureId, column } = atHand.peek();
@@ -144,7 +148,12 @@ class ScheduleGridHost {
       this.follow();
       this.api.refreshCells({ force: true });
       if (!opened && fixtureId !== null) this.keepHand(fixtureId, column);
-    } else this.api.refreshCells({ force: true });
+    } else {
+      const rowNodes = this.api
+        .getRenderedNodes()
+        .filter(({ id }) => id !== undefined && changed.has(id));
+      this.api.refreshCells({ force: true, rowNodes });
+    }
     refreshHeads();
   }
 

@@ -48,6 +48,8 @@ export interface RowModel {
   readonly rows: readonly GridRow[];
   /** The rows are others, or stand in another order, than before. */
   readonly moved: boolean;
+  /** Ids of the rows that show something else now. */
+  readonly changed: ReadonlySet<string>;
 }
 
 export const looseHeadId = 'head:';
@@ -107,12 +109,43 @@ export function updateRows(
   const known = moved ? new Map(before.map((row) => [row.id, row])) : null;
   const rows = moved ? [] : before;
   const fresh: GridRow[] = [];
+  const changed = new Set<string>();
   wanted.forEach((want, at) => {
     const old = known === null ? rows[at] : known.get(want.id);
-    const row = write(old, want, session, index);
+    const row = write(old, want, session, index, changed);
     if (moved) fresh.push(row);
   });
-  return { rows: moved ? fresh : before, moved };
+  return { rows: moved ? fresh : before, moved, changed };
+}
+
+function sameFindings(a: readonly Finding[], b: readonly Finding[]): boolean {
+  return a === b || (a.length === b.length && a.every((finding, i) => finding === b[i]));
+}
+
+function sameSlot(a: AddressSlot | null, b: AddressSlot | null): boolean {
+  if (a === null || b === null) return a === b;
+  return (
+    a.universe === b.universe &&
+    a.address === b.address &&
+    a.lastAddress === b.lastAddress &&
+    a.proposed === b.proposed
+  );
+}
+
+/** Marks follow findings: the same findings mark the same cells. */
+function isSame(
+  row: FixtureRow,
+  want: Wanted,
+  slot: AddressSlot | null,
+  findings: readonly Finding[],
+): boolean {
+  return (
+    row.facts === want.facts &&
+    row.run === want.run &&
+    row.index === want.index &&
+    sameSlot(row.slot, slot) &&
+    sameFindings(row.findings, findings)
+  );
 }
 
 function write(
@@ -120,10 +153,12 @@ function write(
   want: Wanted,
   session: EngineSession,
   index: FindingIndex,
+  changed: Set<string>,
 ): GridRow {
   const { id, run, facts } = want;
   if (facts === null) {
     const findings = run === null ? [] : (index.byRun.get(run.run.name) ?? []);
+    changed.add(id);
     if (old?.kind !== 'head') return { kind: 'head', id, run, fixtures: want.count, findings };
     old.run = run;
     old.fixtures = want.count;
@@ -134,8 +169,10 @@ function write(
   const findings = index.byFixture.get(id) ?? [];
   const cells = index.byCell.get(id) ?? null;
   if (old?.kind !== 'fixture') {
+    changed.add(id);
     return { kind: 'fixture', id, facts, run, index: want.index, slot, findings, cells };
   }
+  if (!isSame(old, want, slot, findings)) changed.add(id);
   old.facts = facts;
   old.run = run;
   old.index = want.index;

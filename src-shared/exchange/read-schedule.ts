@@ -248,5 +248,6 @@ export function readSchedule(workbook: SourceWorkbook, options: ReadOptions): Re
     profileAsked: options.profile,
   });
   log.listAnswers(answers);
+  for (const remark of workbook.remarks) log.addRemark(workbook.fileName, remark);
   return { ok: true, project, columns: plan.columns, candidates };
 }

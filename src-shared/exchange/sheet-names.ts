@@ -9,6 +9,7 @@ export const sheetNames = {
   project: 'Project',
   findings: 'Findings',
   runs: 'Runs',
+  circuits: 'Circuits',
   patch: 'Patch',
   takeoff: 'Takeoff',
   assumptions: 'Assumptions and cautions',

@@ -21,6 +21,7 @@ const header = [
   'Load W',
   'PF',
   'Breaker A',
+  'Conductor',
   'Remarks',
 ];
 
@@ -45,6 +46,7 @@ function rowOf(i: number): (string | number)[] {
     job.watts,
     job.powerFactor,
     16,
+    place === 1 ? '2.5 mm²' : '',
     i % 50 === 0 ? 'see drawing' : '',
   ];
 }

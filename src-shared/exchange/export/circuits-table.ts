@@ -2,6 +2,7 @@ import type { Project } from '../../document/project.ts';
 import type { CircuitResult, LimitId } from '../../limits/limit.ts';
 import type { EngineSession } from '../../session/engine-session.ts';
 import type { SupplyLevel } from '../../solve/run-result.ts';
+import { sheetNames } from '../sheet-names.ts';
 import {
   type CellContent,
   type ExportCell,
@@ -74,7 +75,7 @@ export function circuitsTable(
     ];
   };
   return {
-    name: 'Circuits',
+    name: sheetNames.circuits,
     lead: [
       `Amps of the runs of each circuit, summed as phasors. A continuous load may use ${
         continuousFactor * 100

@@ -19,6 +19,8 @@ export type OwnColumnKey =
   | 'lastAddress'
   | 'findings'
   | 'locks'
+  | 'homeRunConductor'
+  | 'dataOutput'
   | 'rowId';
 
 export interface OwnColumn {
@@ -84,6 +86,22 @@ export const ownColumns: readonly OwnColumn[] = [
   fromTable('lastAddress'),
   fromTable('findings'),
   fromTable('locks'),
+  own(
+    'homeRunConductor',
+    'Runledger home run conductor',
+    'text',
+    null,
+    null,
+    'Conductor of the home run where the run has its own; on the first row of the run.',
+  ),
+  own(
+    'dataOutput',
+    'Runledger data output',
+    'text',
+    null,
+    null,
+    'Splitter output that feeds the data line of the run; on the first row of the run.',
+  ),
   fromTable('rowId'),
 ];
 

@@ -14,6 +14,7 @@ import {
   freeHeader,
   headerWithUnit,
   type OwnColumn,
+  type OwnColumnKey,
   ownColumns,
 } from './own-columns.ts';
 import { indexStated, statedValue } from './stated-value.ts';
@@ -68,8 +69,15 @@ function usedColumns(project: Project): Set<ColumnId> {
   return used;
 }
 
-function isNeeded(own: OwnColumn, proposes: boolean): boolean {
-  return proposes || (own.key !== 'proposedUniverse' && own.key !== 'proposedAddress');
+/** Columns of ours that are written only where they say something. */
+function columnsLeftOut(project: Project, session: EngineSession): Set<OwnColumnKey> {
+  const left = new Set<OwnColumnKey>();
+  if (![...session.plan.values()].some((slot) => slot.proposed)) {
+    left.add('proposedUniverse').add('proposedAddress');
+  }
+  if (project.runs.every((run) => run.homeRunConductor === null)) left.add('homeRunConductor');
+  if (project.runs.every((run) => run.dataOutput === null)) left.add('dataOutput');
+  return left;
 }
 
 /** The engineer's columns in their order, then what is missing among the typed ones, then ours. */
@@ -97,9 +105,9 @@ export function scheduleColumns(project: Project, session: EngineSession): Sched
       },
     });
   }
-  const proposes = [...session.plan.values()].some((slot) => slot.proposed);
+  const left = columnsLeftOut(project, session);
   for (const own of ownColumns) {
-    if (!isNeeded(own, proposes)) continue;
+    if (left.has(own.key)) continue;
     const { title, unit, decimals, help, kind, columnId } = own;
     const header = freeHeader(headerWithUnit(title, unit, displayUnit), taken);
     const text = kind === 'text' || kind === 'findings';

@@ -84,6 +84,7 @@ class ScheduleBuilder {
     if (column.from === 'source') {
       const out = this.source?.cell(fixture, column.place) ?? { value: null, was: null };
       if (out.was === null) return { value: out.value, remark: null };
+      if (out.remark !== undefined) return { value: out.value, remark: out.remark };
       const had = out.was === '' ? 'left this cell empty' : `had: ${out.was}`;
       return { value: out.value, remark: `Not as in the source file, which ${had}` };
     }

@@ -1,5 +1,5 @@
 /** What is solved of one row, in the units it is written in. */
-import type { Fixture, Project } from '../../document/project.ts';
+import type { Fixture, Project, Run } from '../../document/project.ts';
 import type { EngineSession } from '../../session/engine-session.ts';
 import { dropPct, type RunResult } from '../../solve/run-result.ts';
 import { formatTrimmed } from '../../units/format-quantity.ts';
@@ -55,10 +55,14 @@ export class SolvedRows {
     return isCut ? `${all}, cut` : all;
   }
 
+  /** The run whose first row this is; null: none. */
+  private runBegunBy({ run, id }: Fixture): Run | null {
+    if (run === null || this.firsts.get(run) !== id) return null;
+    return this.session.runs.get(run)?.run ?? null;
+  }
+
   private locks(fixture: Fixture): string | null {
-    const { run } = fixture;
-    const isFirst = run !== null && this.firsts.get(run) === fixture.id;
-    const ofRun = isFirst ? (this.session.runs.get(run)?.run.locks ?? []) : [];
+    const ofRun = this.runBegunBy(fixture)?.locks ?? [];
     const text = locksToText({ fixture: fixture.locks, run: ofRun });
     return text === '' ? null : text;
   }
@@ -75,6 +79,9 @@ export class SolvedRows {
         return slot?.lastAddress ?? null;
       case 'locks':
         return this.locks(fixture);
+      case 'homeRunConductor':
+      case 'dataOutput':
+        return this.runBegunBy(fixture)?.[key] ?? null;
       case 'rowId':
         return fixture.id;
       default: {
@@ -88,7 +95,14 @@ export class SolvedRows {
     place: PlaceOnRun,
     key: Exclude<
       OwnColumnKey,
-      'findings' | 'proposedUniverse' | 'proposedAddress' | 'lastAddress' | 'locks' | 'rowId'
+      | 'findings'
+      | 'proposedUniverse'
+      | 'proposedAddress'
+      | 'lastAddress'
+      | 'locks'
+      | 'homeRunConductor'
+      | 'dataOutput'
+      | 'rowId'
     >,
   ): CellContent {
     const { run, index } = place;

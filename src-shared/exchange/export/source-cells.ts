@@ -7,7 +7,9 @@ import { parseConductorSize } from '../../units/conductor-size.ts';
 import { normaliseText } from '../../units/normalise-text.ts';
 import { parseQuantity } from '../../units/parse-quantity.ts';
 import { type QuantityKind, toBaseUnit, type UnitOfQuantity } from '../../units/quantity.ts';
+import { STRUCK } from '../schedule/cell-reading.ts';
 import { isDash, isDitto } from '../schedule/cell-text.ts';
+import { answeredText } from '../schedule/reading-log.ts';
 import type { CellContent } from './export-table.ts';
 import { contentInUnit, isNear, quantityKindOf, textInUnit, unitOfColumn } from './source-units.ts';
 import { indexStated, isRunLevel, type StatedIndex, statedValue } from './stated-value.ts';
@@ -16,7 +18,19 @@ export interface SourceCellOut {
   readonly value: CellContent;
   /** What the source file had, when that is no longer what the cell says; null: it is. */
   readonly was: string | null;
+  /** Said in place of that. */
+  readonly remark?: string;
 }
+
+/** The nearest content above a cell: what a blank cell or a ditto mark may have been filled from. */
+interface Above {
+  readonly content: CellContent;
+  /** It could not be read. */
+  readonly unread: boolean;
+}
+
+/** Stands where the source has a formula without a stored result: read again, it says as little. */
+const NO_RESULT = '#N/A';
 
 interface ColumnReader {
   readonly id: ColumnId | null;
@@ -43,8 +57,8 @@ export class SourceCells {
   private readonly firstOfRun = new Map<string, string>();
   /** Runs with something written in a column, by place of the column. */
   private readonly writtenRuns: readonly Set<string>[];
-  /** Nearest contents above, by column: what a blank cell may have been filled from. */
-  private readonly above: CellContent[] = [];
+  /** By column. */
+  private readonly above: Above[] = [];
 
   constructor(
     private readonly project: Project,
@@ -113,6 +127,8 @@ export class SourceCells {
   }
 
   private wasRead(fixture: Fixture, place: number, id: ColumnId, value: CellValue): boolean {
+    // Nothing is no reading to go back to: the raw content would be read again.
+    if (value === null) return false;
     return this.readingsOf(fixture, place, id).some((reading) => {
       if (typeof reading.value === 'number' && typeof value === 'number')
         return isNear(reading.value, value);
@@ -120,11 +136,52 @@ export class SourceCells {
     });
   }
 
-  /** A raw content that was read as nothing, and still means nothing. */
-  private saysNothing(column: ColumnReader, raw: string, read: readonly Reading[]): boolean {
-    if (read.some((reading) => reading.value !== null)) return false;
-    if (isDash(raw.trim())) return true;
-    return column.kind !== null && this.readAlone(column, raw) === null;
+  /** What goes back for a cell that could not be read: what it said, so that nobody takes it for blank. */
+  private unreadCell(fixture: Fixture, place: number, id: ColumnId, above: Above | undefined) {
+    const raw = fixture.origin?.cells[place] ?? null;
+    const answered = this.readingsOf(fixture, place, id)
+      .map(answeredText)
+      .find((text) => text !== null);
+    if (answered !== undefined && answered !== null) {
+      return { value: answered, was: raw === null ? '' : String(raw) };
+    }
+    const isRepeat = typeof raw === 'string' && isDitto(raw.trim());
+    if (raw !== null && (!isRepeat || id === 'tag')) return { value: raw, was: null };
+    if (above?.unread === true) return { value: above.content, was: null };
+    if (raw !== null) return { value: raw, was: null };
+    const remark = 'The source file has a formula without a stored result here';
+    return { value: NO_RESULT, was: '', remark };
+  }
+
+  /**
+   * The value another row of the run states in this column, so that an unreadable cell of its first
+   * row need not carry it.
+   */
+  private standsElsewhere(fixture: Fixture, place: number, value: CellValue): boolean {
+    const column = this.columns[place];
+    const id = column?.id ?? null;
+    if (column === undefined || id === null) return false;
+    return this.project.fixtures.some((other) => {
+      if (other.run !== fixture.run || other.unread.includes(id)) return false;
+      const raw = other.origin?.cells[place] ?? null;
+      return this.saysAlone(column, raw, value) || this.wasRead(other, place, id, value);
+    });
+  }
+
+  /** Whether the cell goes back as unread: it was, and no value has come in its place. */
+  private staysUnread(fixture: Fixture, place: number, id: ColumnId, value: CellValue): boolean {
+    if (!fixture.unread.includes(id) || fixture.origin === null) return false;
+    if (value === null || !this.isFirstOfRun(fixture)) return true;
+    return this.standsElsewhere(fixture, place, value);
+  }
+
+  /** A cell that was read as nothing though something stands there: blank, or it would come alive again. */
+  private deletedCell(fixture: Fixture, place: number, id: ColumnId, raw: CellContent) {
+    const struck = this.readingsOf(fixture, place, id).some(({ note }) => note.startsWith(STRUCK));
+    const was = String(raw);
+    return struck
+      ? { value: null, was, remark: `Struck through in the source: ${was}` }
+      : { value: null, was };
   }
 
   private written(column: ColumnReader, value: CellValue): CellContent {
@@ -147,29 +204,36 @@ export class SourceCells {
   cell(fixture: Fixture, place: number): SourceCellOut {
     const column = this.columns[place];
     const raw = fixture.origin?.cells[place] ?? null;
-    const above = this.above[place] ?? null;
+    const above = this.above[place];
     const isRepeat = typeof raw === 'string' && isDitto(raw.trim());
-    if (raw !== null && !isRepeat) this.above[place] = raw;
     const id = column?.id ?? null;
+    const unread = id !== null && fixture.unread.includes(id);
+    if (raw !== null && !isRepeat) this.above[place] = { content: raw, unread };
     if (column === undefined || id === null) return { value: raw, was: null };
     if (id === 'quantity') return this.quantityCell(fixture, raw);
     if (columnById(id).edit === 'solved') return { value: null, was: null };
     const ofRun = isRunLevel(id);
-    if (ofRun && fixture.run === null) return { value: raw, was: null };
     const value = statedValue(fixture, id, this.index);
+    if (unread && this.staysUnread(fixture, place, id, value)) {
+      return this.unreadCell(fixture, place, id, above);
+    }
     if (raw === null && value === null) return { value: null, was: null };
+    if (raw !== null && value === null && !isRepeat) {
+      const readAsNothing = this.readingsOf(fixture, place, id).some(({ value: v }) => v === null);
+      if (typeof raw === 'string' && isDash(raw.trim())) return { value: raw, was: null };
+      if (!ofRun || fixture.run !== null || readAsNothing) {
+        return this.deletedCell(fixture, place, id, raw);
+      }
+    }
+    if (ofRun && fixture.run === null) return { value: raw, was: null };
     if (ofRun && raw === null) return this.runCell(fixture, place, column, value);
     if (!isRepeat && raw !== null) {
       const same = this.saysAlone(column, raw, value) || this.wasRead(fixture, place, id, value);
       if (same) return { value: raw, was: null };
-      const read = this.readingsOf(fixture, place, id);
-      if (value === null && typeof raw === 'string' && this.saysNothing(column, raw, read)) {
-        return { value: raw, was: null };
-      }
     }
     const filled =
       (raw === null || isRepeat) &&
-      (this.saysAlone(column, above, value) || this.wasRead(fixture, place, id, value));
+      (this.saysAlone(column, above?.content ?? null, value) || this.wasRead(fixture, place, id, value));
     const changed = fixture.origin !== null && !filled;
     return {
       value: this.written(column, value),

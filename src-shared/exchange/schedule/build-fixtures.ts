@@ -1,5 +1,7 @@
 /** Fixture records from what the rows said. */
+import { type SourceColumnId, sourceColumnIds } from '../../columns/column-table.ts';
 import { blankFixture } from '../../document/blank.ts';
+import { fixtureFieldOf } from '../../document/cell-fields.ts';
 import { freeId } from '../../document/edit-cell.ts';
 import type { Fixture, RowOrigin, RunStatement, SourceColumn } from '../../document/project.ts';
 import type { SourceRow, SourceSheet } from '../../document/source-workbook.ts';
@@ -54,7 +56,7 @@ function fixtureOf(
 ): Fixture {
   const { row, tag, nth } = placed.draft;
   const { text, number } = row;
-  return {
+  const fixture: Fixture = {
     ...blankFixture(id),
     tag,
     type: text.type ?? null,
@@ -82,6 +84,19 @@ function fixtureOf(
     locks: row.locks.fixture,
     origin,
   };
+  return { ...fixture, unread: unreadOf(row, fixture) };
+}
+
+/** Columns whose cell could not be read and that have got no value from elsewhere either. */
+function unreadOf(row: RowDraft, fixture: Fixture): SourceColumnId[] {
+  return sourceColumnIds.filter((id) => {
+    if (id === 'quantity') return false;
+    // Watts from VA or A that were not to be had.
+    if (id === 'load' && row.pendingLoad !== null) return fixture.loadW === null;
+    if (!row.unread.has(id)) return false;
+    const field = fixtureFieldOf[id];
+    return field === undefined || fixture[field] === null;
+  });
 }
 
 /** Builds the fixtures in order of rows. */

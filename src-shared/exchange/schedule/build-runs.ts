@@ -3,7 +3,7 @@ import { blankCircuit, blankRun } from '../../document/blank.ts';
 import type { Circuit, Run, RunField, RunStatement } from '../../document/project.ts';
 import { looseKey } from './cell-text.ts';
 import type { PlacedDraft, PlacedRuns } from './order-places.ts';
-import type { RowDraft } from './row-draft.ts';
+import type { OwnRunValues, RowDraft } from './row-draft.ts';
 
 type Value = string | number;
 
@@ -53,6 +53,11 @@ function statedBy(members: readonly PlacedDraft[]): Stated {
   return stated;
 }
 
+/** What our own columns say of the run: the first row that says something. */
+function ownValue(members: readonly PlacedDraft[], key: keyof OwnRunValues): string | null {
+  return members.find(({ draft }) => draft.row.ofRun[key] !== null)?.draft.row.ofRun[key] ?? null;
+}
+
 const text = (value: Value | undefined): string | null =>
   value === undefined ? null : String(value);
 const number = (value: Value | undefined): number | null =>
@@ -96,6 +101,8 @@ export function buildRuns(placed: PlacedRuns): BuiltRuns {
       conductor: text(stated.get('conductor')),
       homeRunM: number(stated.get('homeRunM')),
       leadInM: number(stated.get('leadInM')),
+      homeRunConductor: ownValue(members, 'homeRunConductor'),
+      dataOutput: ownValue(members, 'dataOutput'),
       locks: [...new Set(members.flatMap(({ draft }) => draft.row.locks.run))],
     });
     inForce.set(name, stated);

@@ -24,6 +24,9 @@ export function told<T extends string | number>(
   return { value, confidence, note: typeof notes === 'string' ? notes : notes.join('; ') };
 }
 
+/** Note of a cell that is struck through in a row that is not. */
+export const STRUCK = 'struck through in the file: taken as deleted';
+
 const order: readonly Confidence[] = ['sure', 'likely', 'guess', 'refused'];
 
 /** The less sure of two; null counts as surest. */

@@ -41,9 +41,13 @@ export function isDash(text: string): boolean {
   return text.length <= 4 && dashes.test(text);
 }
 
+/** Errors as a spreadsheet shows them: a csv file and our own export have them as text. */
+const errorText =
+  /^#(?:REF|VALUE|NUM|NULL|DIV\/0|NAME|N\/A|SPILL|CALC|FIELD|BLOCKED|CONNECT|GETTING_DATA|BUSY|UNKNOWN)[!?]?$/u;
+
 /** Why a cell has no value at all: an error, or a formula without a stored result. Null when it has one. */
 export function whyNoValue(cell: SourceCell): string | null {
-  if (cell.kind === 'error') return `the cell holds the error ${cleanText(cell.text)}`;
+  if (cell.kind === 'error' || errorText.test(cell.text)) return `the cell holds the error ${cleanText(cell.text)}`;
   if (cell.formula !== undefined && (cell.value === null || cell.value === '')) {
     return 'a formula without a stored result; open the file in a spreadsheet program and save it';
   }

@@ -39,6 +39,7 @@ const setAside = new Set(
     sheetNames.project,
     sheetNames.findings,
     sheetNames.runs,
+    sheetNames.circuits,
     sheetNames.patch,
     sheetNames.takeoff,
     sheetNames.assumptions,

@@ -2,6 +2,7 @@
 import type { SourceColumnId } from '../../columns/column-table.ts';
 import type { SourceCell, SourceRow } from '../../document/source-workbook.ts';
 import { isBlank, isDitto, textOf } from './cell-text.ts';
+import { joinedText } from './find-header.ts';
 import type { ColumnPlan } from './plan-columns.ts';
 import type { SheetView } from './sheet-view.ts';
 
@@ -29,6 +30,7 @@ const telling: readonly SourceColumnId[] = [
 export class RowClassifier {
   private readonly columnOf = new Map<SourceColumnId, number>();
   private readonly readColumns = new Set<number>();
+  private readonly rowIdColumn: number | null;
   /** Header texts of a column, lower case. */
   private readonly headers = new Map<number, ReadonlySet<string>>();
 
@@ -37,10 +39,11 @@ export class RowClassifier {
     private readonly view: SheetView,
     private readonly readHidden: boolean,
   ) {
+    this.rowIdColumn = plan.rowIdColumn;
     for (const { id, column, header } of plan.read) {
       this.columnOf.set(id, column);
       this.readColumns.add(column);
-      const texts = [header.upper, header.lower].filter((text) => text !== '');
+      const texts = [header.upper, header.lower, joinedText(header)].filter((text) => text !== '');
       this.headers.set(column, new Set(texts.map((text) => text.toLowerCase())));
     }
   }
@@ -52,6 +55,8 @@ export class RowClassifier {
     if (filled.length === 0) return 'blank';
     if (this.isStruck(filled)) return 'struck through';
     if (this.isRepeatedHeader(filled)) return 'repeated header';
+    // A row with an id of ours was a fixture when it was written, with or without a tag.
+    if (filled.some((cell) => cell.column === this.rowIdColumn)) return null;
     const tag = this.cellOf(filled, 'tag');
     const tagText = textOf(tag);
     if (subtotal.test(tagText)) return 'subtotal';

@@ -2,7 +2,7 @@
 import type { MergedArea, SourceRow, SourceSheet } from '../../document/source-workbook.ts';
 import { isBlank, textOf } from './cell-text.ts';
 import { headerWords } from './header-words.ts';
-import { isOnlyUnit, matchHeader, matchJoinedHeader } from './match-header.ts';
+import { isOnlyUnit, matchHeader, matchJoinedHeader, splitHeader } from './match-header.ts';
 
 /** Rows looked at before a sheet is given up. */
 const MOST_HEADER_ROWS = 200;
@@ -69,7 +69,18 @@ function areaAt(areas: readonly MergedArea[], column: number): MergedArea | unde
   return areas.find((area) => column >= area.firstColumn && column <= area.lastColumn);
 }
 
-/** Both rows' texts by column: a merged group reaches over its columns, an unmerged one to the next. */
+/** The texts of a header of one row; a cell that says `Upper / Lower` gives both. */
+function headerTexts(row: SourceRow): HeaderText[] {
+  return singleTexts(row).map((text) => {
+    const parts = splitHeader(text.lower);
+    return parts === null ? text : { column: text.column, ...parts };
+  });
+}
+
+/**
+ * Both rows' texts by column: a merged group reaches over its columns, an unmerged one to the next
+ * or to the end of the filled cells below.
+ */
 function pairTexts(sheet: SourceSheet, upper: SourceRow, lower: SourceRow): HeaderText[] {
   const above = new Map(singleTexts(upper).map((t) => [t.column, t.lower]));
   const below = new Map(singleTexts(lower).map((t) => [t.column, t.lower]));
@@ -82,7 +93,7 @@ function pairTexts(sheet: SourceSheet, upper: SourceRow, lower: SourceRow): Head
     const own = above.get(column) ?? '';
     const lowerText = below.get(column) ?? '';
     const area = areaAt(areas, column);
-    if (own !== '') running = own;
+    if (own !== '' || lowerText === '') running = own;
     let upperText = own;
     if (own === '' && area !== undefined) upperText = above.get(area.firstColumn) ?? '';
     else if (own === '' && !grouped && lowerText !== '') upperText = running;
@@ -111,6 +122,36 @@ function hasGroups(sheet: SourceSheet, upper: SourceRow, lower: readonly HeaderT
   return groups.length > 0 && !groups.some(isTitle);
 }
 
+/** Longest text that may head a group of columns. */
+const LONGEST_LABEL = 60;
+/** Fewest columns that may each have a label: over one or two it is more likely a title. */
+const FEWEST_LABELLED = 3;
+
+/**
+ * Labels without merged cells that group the columns of the header below: the first column has none,
+ * or every column has one of its own. A title in the first column is no label.
+ */
+function hasLabels(sheet: SourceSheet, upper: SourceRow, lower: readonly HeaderText[]): boolean {
+  const merged = sheet.merges.some(
+    (m) =>
+      m.firstRow <= upper.number && m.lastRow >= upper.number && m.lastColumn > m.firstColumn,
+  );
+  const [first] = lower;
+  const filled = upper.cells.filter((cell) => !isBlank(cell));
+  if (merged || first === undefined || filled.length === 0) return false;
+  const columns = new Set(lower.map((text) => text.column));
+  const isLabel = filled.every(
+    (cell) =>
+      cell.kind === 'text' &&
+      columns.has(cell.column) &&
+      cell.text.length <= LONGEST_LABEL &&
+      !cell.text.includes(':'),
+  );
+  if (!isLabel) return false;
+  const leavesFirst = filled.every((cell) => cell.column !== first.column);
+  return leavesFirst || (filled.length === columns.size && columns.size >= FEWEST_LABELLED);
+}
+
 /** Two rows are one header when together they say more than either, and neither is a row of data. */
 function joinPair(
   sheet: SourceSheet,
@@ -134,7 +175,8 @@ function joinPair(
   ).length;
   const mostlyKnown = known * 2 >= lowerTexts.length;
   const grouping =
-    hasGroups(sheet, upper, lowerTexts) &&
+    (hasGroups(sheet, upper, lowerTexts) ||
+      (below.hasTag && hasLabels(sheet, upper, lowerTexts))) &&
     both.known >= below.known &&
     mostlyKnown &&
     above.known < below.known;
@@ -143,7 +185,7 @@ function joinPair(
 }
 
 function single(row: SourceRow, mapped: MappedHeaders): FoundHeader {
-  const texts = singleTexts(row);
+  const texts = headerTexts(row);
   return { row: row.number, upperRow: null, texts, ...countKnown(texts, mapped) };
 }
 

@@ -49,7 +49,7 @@ function sizeUnit(words: string): string | null {
   return /mm\^?2|\bcsa\b|\bsq ?mm\b|\bmm sq\b/u.test(words) ? 'mm²' : null;
 }
 
-const slotColumns = new Set(['universe', 'address', 'mode', 'footprint']);
+const slotColumns = new Set<string>(['universe', 'address', 'mode', 'footprint']);
 
 function lookUp(words: string): { id: SourceColumnId | 'unclear'; rank: number } | null {
   if (unclearHeaders.has(words)) return { id: 'unclear', rank: 50 };
@@ -116,6 +116,30 @@ export function isOnlyUnit(text: string): boolean {
   return words !== '' && !words.includes(' ') && headerUnit(text, anyDimension) !== null;
 }
 
+/** What stands between the two parts of a header written in one cell. */
+const JOINT = ' / ';
+
+/**
+ * The parts of a header that says `Upper / Lower` in one cell, as a schedule of ours has it that
+ * came with a two-row header: where the lower part stands for a column. Null: not such a header.
+ */
+export function splitHeader(text: string): { upper: string; lower: string } | null {
+  if (!text.includes(JOINT) || matchHeader(text) !== null) return null;
+  let at = text.lastIndexOf(JOINT);
+  while (at > 0) {
+    const upper = text.slice(0, at).trimEnd();
+    const lower = text.slice(at + JOINT.length).trimStart();
+    // Put together again it must be what stands in the cell.
+    const whole = upper !== lower && `${upper}${JOINT}${lower}` === text;
+    if (whole && matchJoinedHeader(upper, lower) !== null) return { upper, lower };
+    at = text.lastIndexOf(JOINT, at - 1);
+  }
+  return null;
+}
+
+/** A match by one part of a header gives way to one of the same words alone. */
+const PART = 0.5;
+
 /**
  * The column a two-row header stands for: the two together, else the lower one, else the upper one
  * where the lower is a unit or empty.
@@ -123,7 +147,13 @@ export function isOnlyUnit(text: string): boolean {
 export function matchJoinedHeader(upper: string, lower: string): HeaderMatch | null {
   if (upper === '' || lower === '') return matchHeader(upper === '' ? lower : upper);
   const both = matchHeader(`${upper} ${lower}`);
-  if (both !== null) return both;
+  if (both !== null && both.id !== 'unclear') return both;
+  const part = matchPart(upper, lower);
+  // "DMX" over "Channel" says no more than its lower part, unless that is quite clear.
+  return both === null || (part !== null && slotColumns.has(part.id)) ? part : both;
+}
+
+function matchPart(upper: string, lower: string): HeaderMatch | null {
   if (isOnlyUnit(lower)) {
     const above = matchHeader(upper);
     if (above !== null && above.id !== 'unclear') {
@@ -133,6 +163,7 @@ export function matchJoinedHeader(upper: string, lower: string): HeaderMatch | n
   }
   const below = matchHeader(lower);
   if (below === null) return null;
-  if (below.id === 'unclear' || below.unit !== null) return below;
-  return { ...below, unit: headerUnit(upper, unitDimensions(below.id)) };
+  const rank = below.rank + PART;
+  if (below.id === 'unclear' || below.unit !== null) return { ...below, rank };
+  return { ...below, rank, unit: headerUnit(upper, unitDimensions(below.id)) };
 }

@@ -39,6 +39,8 @@ export interface ColumnPlan {
   /** Zero-based columns of our bookkeeping; null when not there. */
   readonly rowIdColumn: number | null;
   readonly locksColumn: number | null;
+  readonly homeRunConductorColumn: number | null;
+  readonly dataOutputColumn: number | null;
   readonly doubts: readonly HeaderDoubt[];
 }
 
@@ -218,7 +220,7 @@ export function planColumns(
   settleRivals(theirs, doubts);
   const typeColumn = theirs.find((e) => e.id === 'type')?.text.column ?? null;
   settleUnclear(theirs, (column) => constantPerType(column, typeColumn), doubts);
-  const ourColumn = (key: 'rowId' | 'locks') =>
+  const ourColumn = (key: 'rowId' | 'locks' | 'homeRunConductor' | 'dataOutput') =>
     entries.find((_, place) => ours.get(place) === key)?.text.column ?? null;
   const settled = theirs.flatMap((e) =>
     e.id === null || e.id === 'unclear' ? [] : [{ ...e, id: e.id }],
@@ -235,6 +237,8 @@ export function planColumns(
       read: settled.map(({ id, text, unit }) => ({ id, column: text.column, unit, header: text })),
       rowIdColumn: ourColumn('rowId'),
       locksColumn: ourColumn('locks'),
+      homeRunConductorColumn: ourColumn('homeRunConductor'),
+      dataOutputColumn: ourColumn('dataOutput'),
       doubts: doubts.sort((a, b) => a.column - b.column),
     },
   };

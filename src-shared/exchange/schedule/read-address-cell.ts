@@ -40,7 +40,10 @@ function pair(universe: number, address: number, mark: string, raw: string): Add
 }
 
 function whole(value: number, absolute: boolean): AddressReading {
-  if (value < 1) return refuse('a start address is 1 to 512');
+  if (value < 1) {
+    const note = 'under slot 1, the first of a universe; used as it stands';
+    return { universe: null, address: value, confidence: 'sure', note };
+  }
   if (absolute) {
     const universe = Math.floor((value - 1) / SLOTS) + 1;
     const address = ((value - 1) % SLOTS) + 1;
@@ -55,7 +58,7 @@ function whole(value: number, absolute: boolean): AddressReading {
 }
 
 /**
- * Reads a start address. `absolute`: the column counts slots through all universes (it passes 512
+ * Reads a start address; a whole number outside 1 to 512 stands as it is, told. `absolute`: the column counts slots through all universes (it passes 512
  * and no universe is stated anywhere). A number with decimals is refused: 2.1 is not 2.10.
  */
 export function readAddressCell(cell: SourceCell, absolute: boolean): AddressReading {
@@ -74,6 +77,7 @@ export function readAddressCell(cell: SourceCell, absolute: boolean): AddressRea
     return { universe: null, address: null, confidence: 'sure', note: 'a dash: nothing stated' };
   }
   const normal = normaliseText(text);
+  if (/^-\d{1,9}$/u.test(normal)) return whole(Number(normal), absolute);
   const found = pairForm.exec(normal);
   if (found?.[1] !== undefined && found[2] !== undefined) {
     return pair(Number(found[1]), Number(found[3]), found[2], normal);

@@ -22,7 +22,10 @@ function checked(value: number, column: CountColumn, note: string): CellReading<
     return refused('universes count from 1 here; a file that counts from 0 has to be renumbered');
   }
   if (value < lowest) return refused(`0 is no ${column}; it counts from 1`);
-  if (column === 'footprint' && value > 512) return refused('a footprint is 1 to 512 slots');
+  if (column === 'footprint' && value > 512) {
+    const over = 'more than the 512 slots of a universe; used as it stands';
+    return told(value, 'sure', note === '' ? over : `${note}; ${over}`);
+  }
   return note === '' ? plain(value) : told(value, 'sure', note);
 }
 

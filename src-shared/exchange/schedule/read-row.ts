@@ -7,7 +7,7 @@ import type { SourceCell, SourceRow } from '../../document/source-workbook.ts';
 import { columnLetters } from '../../document/source-workbook.ts';
 import type { QuantityKind } from '../../units/quantity.ts';
 import { type LocksOfRow, locksFromText } from '../export/own-columns.ts';
-import { type CellReading, lessSure, refused, told } from './cell-reading.ts';
+import { type CellReading, lessSure, refused, STRUCK, told } from './cell-reading.ts';
 import { cleanText, isBlank, isDitto, textOf } from './cell-text.ts';
 import type { ColumnPlan, ReadColumn } from './plan-columns.ts';
 import { type AddressReading, readAddressCell } from './read-address-cell.ts';
@@ -43,6 +43,9 @@ interface Effective {
 
 const noLocks: LocksOfRow = { fixture: [], run: [] };
 
+/** What a text says besides a universe and an address: no whole number. */
+const notWhole = /[^\d\s+-]/u;
+
 type Drafting = {
   text: Partial<Record<SourceColumnId, string>>;
   number: Partial<Record<SourceColumnId, number>>;
@@ -65,6 +68,10 @@ export class RowReader {
   /** Per column, the last cell that a ditto mark refers to. */
   private readonly above = new Map<number, { readonly cell: SourceCell; readonly row: number }>();
   private readonly hasPanelColumn: boolean;
+  /** Columns of the row being read whose cell was refused. */
+  private unread = new Set<SourceColumnId>();
+  /** Its address was refused, and may have named a universe. */
+  private mayNameUniverse = false;
 
   constructor(private readonly parts: RowReaderParts) {
     this.hasPanelColumn = parts.plan.read.some((column) => column.id === 'panel');
@@ -86,6 +93,8 @@ export class RowReader {
   /** Reads all columns of a row; what was not plain goes to the log. */
   read(row: SourceRow): RowDraft {
     const drafting: Drafting = { text: {}, number: {}, pendingLoad: null };
+    this.unread = new Set();
+    this.mayNameUniverse = false;
     const slots: (SourceCell | undefined)[] = [];
     for (const cell of row.cells) slots[cell.column] = cell;
     for (const column of this.parts.plan.read) {
@@ -93,12 +102,20 @@ export class RowReader {
       if (effective !== null) this.readCell(row, column, effective, drafting);
     }
     this.splitPanel(row, drafting, slots);
-    const { rowIdColumn, locksColumn } = this.parts.plan;
+    const { rowIdColumn, locksColumn, homeRunConductorColumn, dataOutputColumn } = this.parts.plan;
+    const own = (at: number | null) => (at === null ? null : textOf(slots[at]) || null);
+    // "2.1" may have said the universe as well.
+    if (this.mayNameUniverse && drafting.number.universe === undefined) this.unread.add('universe');
     return {
       source: row,
       ...drafting,
-      rowId: rowIdColumn === null ? null : textOf(slots[rowIdColumn]) || null,
+      unread: this.unread,
+      rowId: own(rowIdColumn),
       locks: locksColumn === null ? noLocks : this.readLocks(row, slots[locksColumn]),
+      ofRun: {
+        homeRunConductor: own(homeRunConductorColumn),
+        dataOutput: own(dataOutputColumn),
+      },
     };
   }
 
@@ -136,6 +153,7 @@ export class RowReader {
     raw: string,
     reading: CellReading<T>,
   ): T | null {
+    if (reading.confidence === 'refused' && reading.value === null) this.unread.add(column.id);
     const place = { sheet: this.parts.view.sheet.name, row: row.number, column: column.column };
     return this.parts.log.take(place, raw, column.id, reading);
   }
@@ -165,7 +183,7 @@ export class RowReader {
     const { cell, own } = effective;
     const raw = own?.text ?? '';
     if (cell.struck === true && effective.from === null) {
-      const gone = told<number>(null, 'guess', 'struck through in the file: taken as deleted');
+      const gone = told<number>(null, 'guess', STRUCK);
       this.tell(row, column, raw, this.surrounded(gone, effective));
       return;
     }
@@ -197,7 +215,9 @@ export class RowReader {
   }
 
   private checked(column: ReadColumn, reading: CellReading<number>): CellReading<number> {
-    if (reading.value === null || column.id === 'quantity') return reading;
+    // An absurd number stands as it is; its limit finds it.
+    const asItStands = column.id === 'quantity' || column.id === 'footprint';
+    if (reading.value === null || asItStands) return reading;
     const why = whyUnfit(column.id, reading.value);
     return why === null ? reading : refused(why);
   }
@@ -225,7 +245,10 @@ export class RowReader {
     const read: AddressReading = readAddressCell(effective.cell, this.parts.absoluteAddresses);
     const reading = { value: read.address, confidence: read.confidence, note: read.note };
     const value = this.tell(row, column, raw, this.surrounded(reading, effective));
-    if (value === null) return;
+    if (value === null) {
+      this.mayNameUniverse = read.confidence === 'refused' && notWhole.test(effective.cell.text);
+      return;
+    }
     into.number.address = value;
     if (read.universe === null) return;
     const stated = into.number.universe;

@@ -52,7 +52,10 @@ export function readTextCell(cell: SourceCell, column: SourceColumnId): CellRead
   return plain(text);
 }
 
-/** Reads a conductor size: `12 AWG`, `2.5 mm²`, or a bare number in the header's unit or the profile's. */
+/**
+ * Reads a conductor size: `12 AWG`, `2.5 mm²`, or a bare number in the header's unit or the
+ * profile's. Words that are no size are refused.
+ */
 export function readConductorCell(
   cell: SourceCell,
   unit: string | null,
@@ -77,5 +80,20 @@ export function readConductorCell(
       return told(name, 'guess', `no unit: read as ${name}`);
     }
   }
-  return told(text, 'guess', `${size.reason}; kept as written, its resistance is not known`);
+  return refused(`${size.reason}; its resistance is not known`);
+}
+
+/**
+ * The same for a cell of a supporting sheet, where nothing may take the place of words that are no
+ * size: they are kept, and no resistance is known for them.
+ */
+export function readNamedConductor(
+  cell: SourceCell,
+  unit: string | null,
+  profile: ProfileId,
+): CellReading<string> {
+  const reading = readConductorCell(cell, unit, profile);
+  const words = readTextCell(cell, 'conductor');
+  if (reading.value !== null || words.value === null) return reading;
+  return told(words.value, 'guess', `${reading.note}; kept as written`);
 }

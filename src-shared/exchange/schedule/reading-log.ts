@@ -3,6 +3,14 @@ import type { Confidence, Reading } from '../../document/project.ts';
 import { cellName } from '../../document/source-workbook.ts';
 import type { CellReading } from './cell-reading.ts';
 
+const changedTo = (text: string): string => `changed in the import report to "${text}"`;
+
+/** What the engineer answered for a cell in the import report, out of the note of its reading; null: nothing. */
+export function answeredText({ note, raw }: Reading): string | null {
+  const found = /^changed in the import report to "(.*?)"; /su.exec(note)?.[1];
+  return found === undefined || found === raw ? null : found;
+}
+
 /** Raw texts of cells the engineer has answered for, by cell name. */
 export type RawBefore = ReadonlyMap<string, string>;
 
@@ -24,7 +32,7 @@ export class ReadingLog {
     const before = this.rawBefore.size === 0 ? undefined : this.rawBefore.get(cell);
     if (before !== undefined) {
       this.answeredSeen.add(cell);
-      const told = `changed in the import report to "${raw}"; ${note}`;
+      const told = `${changedTo(raw)}; ${note}`;
       this.readings.push({ cell, raw: before, column, value, confidence, note: told });
     } else this.readings.push({ cell, raw, column, value, confidence, note });
   }
@@ -40,6 +48,18 @@ export class ReadingLog {
       this.add(place, raw, column, reading.value, reading.confidence, reading.note);
     }
     return reading.value;
+  }
+
+  /** Adds what the reader of the file remarked on it as a whole. */
+  addRemark(fileName: string, note: string): void {
+    this.readings.push({
+      cell: fileName,
+      raw: '',
+      column: null,
+      value: null,
+      confidence: 'likely',
+      note,
+    });
   }
 
   /** Lists the answered cells that were read plainly after all, so that each can be changed again. */

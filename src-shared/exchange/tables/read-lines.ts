@@ -6,7 +6,7 @@ import { told } from '../schedule/cell-reading.ts';
 import { looseKey } from '../schedule/cell-text.ts';
 import { headerUnit } from '../schedule/header-words.ts';
 import { readCountCell } from '../schedule/read-count-cell.ts';
-import { readConductorCell } from '../schedule/read-text-cell.ts';
+import { readNamedConductor } from '../schedule/read-text-cell.ts';
 import type { ReadingLog } from '../schedule/reading-log.ts';
 import { readLengthLimits, readLengths } from './length-words.ts';
 import { TableReader } from './table-reader.ts';
@@ -113,7 +113,7 @@ class LineReader {
     if (cell === undefined) return null;
     const header = this.header('conductor').toLowerCase();
     const unit = /awg|gauge/u.test(header) ? 'AWG' : /mm|csa/u.test(header) ? 'mm²' : null;
-    return this.reader.tell(row, cell, 'conductor', readConductorCell(cell, unit, this.profile));
+    return this.reader.tell(row, cell, 'conductor', readNamedConductor(cell, unit, this.profile));
   }
 
   private line(row: SourceRow, name: string): Line {

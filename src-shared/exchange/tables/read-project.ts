@@ -7,7 +7,7 @@ import type { QuantityKind } from '../../units/quantity.ts';
 import { type CellReading, refused } from '../schedule/cell-reading.ts';
 import { cleanText, isBlank, isDash, looseKey, textOf, whyNoValue } from '../schedule/cell-text.ts';
 import { headerWords } from '../schedule/header-words.ts';
-import { readConductorCell } from '../schedule/read-text-cell.ts';
+import { readNamedConductor } from '../schedule/read-text-cell.ts';
 import type { ReadingLog } from '../schedule/reading-log.ts';
 import { type ProjectKey, projectKeys } from '../sheet-names.ts';
 import { truthOf } from './table-reader.ts';
@@ -149,7 +149,7 @@ class ProjectReader {
   conductor(profile: ProfileId): string | null {
     const entry = this.entries.get('homeRunConductor');
     if (entry === undefined || this.text('homeRunConductor') === null) return null;
-    return this.take(entry, readConductorCell(entry.cell, null, profile), 'conductor');
+    return this.take(entry, readNamedConductor(entry.cell, null, profile), 'conductor');
   }
 }
 

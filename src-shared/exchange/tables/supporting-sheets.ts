@@ -25,6 +25,7 @@ const results = new Set(
   [
     sheetNames.findings,
     sheetNames.runs,
+    sheetNames.circuits,
     sheetNames.patch,
     sheetNames.takeoff,
     sheetNames.assumptions,
