@@ -1,3 +1,6 @@
+import type { SourceRow, SourceSheet } from '../../src-shared/document/source-workbook.ts';
+import { findHeader } from '../../src-shared/exchange/schedule/find-header.ts';
+
 /** Candidates; of two that fit equally well the earlier wins (`,` may be a decimal comma). */
 const CANDIDATES = ['\t', ';', ','] as const;
 
@@ -6,60 +9,86 @@ export type Separator = (typeof CANDIDATES)[number];
 const SAMPLE_CHARACTERS = 65_536;
 const SAMPLE_RECORDS = 200;
 
-/** Number of fields of each filled record of the sample, quotes honoured. */
-function fieldCounts(sample: string, separator: Separator): number[] {
-  const counts: number[] = [];
-  let fields = 1;
-  let filled = false;
+/** Fields of each filled record of the sample, quotes honoured; null for a blank line. */
+function sampleRecords(sample: string, separator: Separator): (string[] | null)[] {
+  const records: (string[] | null)[] = [];
+  let fields: string[] = [];
+  let field = '';
   let quoted = false;
   let fieldStart = true;
-  for (let at = 0; at < sample.length && counts.length < SAMPLE_RECORDS; at++) {
-    const sign = sample[at];
+  const endRecord = () => {
+    fields.push(field);
+    field = '';
+    records.push(fields.some((text) => text.trim() !== '') ? fields : null);
+    fields = [];
+  };
+  for (let at = 0; at < sample.length && records.length < SAMPLE_RECORDS; at++) {
+    const sign = sample[at] ?? '';
     if (quoted) {
-      if (sign === '"') {
-        if (sample[at + 1] === '"') at++;
-        else quoted = false;
-      }
+      if (sign !== '"') field += sign;
+      else if (sample[at + 1] === '"') {
+        field += sign;
+        at++;
+      } else quoted = false;
       continue;
     }
-    if (sign === '"' && fieldStart) {
-      quoted = true;
-      filled = true;
-    }
-    fieldStart = sign === separator;
-    if (sign === separator) fields++;
-    else if (sign === '\n' || sign === '\r') {
-      if (filled) counts.push(fields);
-      fields = 1;
-      filled = false;
+    const wasStart = fieldStart;
+    fieldStart = false;
+    if (sign === '"' && wasStart) quoted = true;
+    else if (sign === separator) {
+      fields.push(field);
+      field = '';
       fieldStart = true;
-    } else if (sign !== ' ') filled = true;
+    } else if (sign === '\n' || sign === '\r') {
+      if (sign === '\r' && sample[at + 1] === '\n') at++;
+      endRecord();
+      fieldStart = true;
+    } else field += sign;
   }
-  if (filled) counts.push(fields);
-  return counts;
+  if (records.length < SAMPLE_RECORDS && (field !== '' || fields.length > 0)) endRecord();
+  return records;
 }
 
-/** Share of records that have the most frequent number of fields above one. */
-function fitness(counts: readonly number[]): number {
-  const frequency = new Map<number, number>();
-  for (const count of counts) {
-    if (count > 1) frequency.set(count, (frequency.get(count) ?? 0) + 1);
+/** How many columns a schedule's header among the records names; 0 when there is none. */
+function columnsNamed(records: readonly (string[] | null)[]): number {
+  const rows = records.flatMap((fields, at): SourceRow[] => {
+    const cells = (fields ?? []).flatMap((text, column) =>
+      text.trim() === '' ? [] : [{ column, text, value: text, kind: 'text' as const }],
+    );
+    return cells.length === 0 ? [] : [{ number: at + 1, hidden: false, cells }];
+  });
+  const sheet: SourceSheet = { name: 'sample', hidden: false, rows, merges: [] };
+  return findHeader(sheet, new Map())?.known ?? 0;
+}
+
+/** Separators explained by the most telling number of fields: how many of them, in how many records. */
+function fitness(records: readonly (string[] | null)[]): number {
+  const explained = new Map<number, number>();
+  for (const fields of records) {
+    const separators = (fields?.length ?? 0) - 1;
+    if (separators > 0) explained.set(separators, (explained.get(separators) ?? 0) + separators);
   }
-  return Math.max(0, ...frequency.values()) / Math.max(1, counts.length);
+  return Math.max(0, ...explained.values());
 }
 
 /**
- * Tells the separator of csv text by which candidate gives most records the same number of fields.
- * A first line `sep=;` decides by itself (it is stripped by the caller).
+ * Tells the separator of csv text by the table in it, not by the lines above: the candidate whose
+ * records have a header row that names most columns of a schedule, else the one that gives the
+ * steadiest table. A first line `sep=;` decides by itself (it is stripped by the caller).
  */
 export function tellSeparator(text: string): Separator {
   const sample = text.slice(0, SAMPLE_CHARACTERS);
   let best: Separator = ',';
+  let bestNamed = 1;
   let bestFitness = 0;
   for (const candidate of CANDIDATES) {
-    const found = fitness(fieldCounts(sample, candidate));
-    if (found > bestFitness) {
+    const records = sampleRecords(sample, candidate);
+    // One column named is no table.
+    const named = Math.max(1, columnsNamed(records));
+    const found = fitness(records);
+    if (named > bestNamed || (named === bestNamed && found > bestFitness)) {
       best = candidate;
+      bestNamed = named;
       bestFitness = found;
     }
   }

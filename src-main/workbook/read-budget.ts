@@ -1,3 +1,4 @@
+import { cellName } from '../../src-shared/document/source-workbook.ts';
 import { counted, READ_LIMITS } from './read-limits.ts';
 import { MAKE_IT_SMALLER, refuse } from './refusal.ts';
 
@@ -19,7 +20,8 @@ export class ReadBudget {
     if (++this.#rows > READ_LIMITS.rows) this.#over('rows', READ_LIMITS.rows, 'rows', sheet);
   }
 
-  addCell(column: number, text: string, sheet: string): void {
+  addCell(column: number, row: number, text: string, sheet: string): void {
+    if (text.length > READ_LIMITS.charactersOfCell) this.#longCell(column, row, sheet);
     if (column >= READ_LIMITS.columns) {
       this.#over('columns', READ_LIMITS.columns, 'columns in use', sheet);
     }
@@ -48,6 +50,15 @@ export class ReadBudget {
     if (++this.#merges > READ_LIMITS.merges) {
       this.#over('merges', READ_LIMITS.merges, 'merged areas', sheet);
     }
+  }
+
+  #longCell(column: number, row: number, sheet: string): never {
+    refuse(
+      'long-cell',
+      `A cell holds more than ${counted(READ_LIMITS.charactersOfCell)} characters, the most a cell of a sheet can hold.`,
+      `${this.#fileName}, cell ${cellName(sheet, row, column)}`,
+      'Shorten the text of that cell; in a csv file, look for a quotation mark that is not closed.',
+    );
   }
 
   #over(code: string, limit: number, things: string, sheet: string): never {

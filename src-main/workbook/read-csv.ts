@@ -4,6 +4,7 @@ import type {
   SourceRow,
   SourceWorkbook,
 } from '../../src-shared/document/source-workbook.ts';
+import { isBlank } from '../../src-shared/exchange/schedule/cell-text.ts';
 import { decodeCsv } from './csv-encoding.ts';
 import { unguardCsvText } from './csv-guard.ts';
 import { tellSeparator } from './csv-separator.ts';
@@ -59,7 +60,7 @@ function parseRecords(text: string, separator: string, fileName: string): string
 /**
  * Reads csv text of any usual kind: UTF-8, UTF-16 with a mark or windows-1252; comma, semicolon or
  * tab; quotes as in RFC 4180, line ends of every kind. All values stay text.
- * @throws RefusalError `csv-quote`, `inflated-bytes`, `rows`, `columns`, `cells`, `cell-characters`
+ * @throws RefusalError `csv-quote`, `inflated-bytes`, `rows`, `columns`, `cells`, `long-cell`, `cell-characters`
  */
 export function readCsv(bytes: Uint8Array, fileName: string): SourceWorkbook {
   if (bytes.length > READ_LIMITS.inflatedBytes) {
@@ -79,10 +80,11 @@ export function readCsv(bytes: Uint8Array, fileName: string): SourceWorkbook {
     for (const [column, written] of record.entries()) {
       if (written === '') continue;
       const value = unguardCsvText(written);
-      budget.addCell(column, value, sheet);
+      budget.addCell(column, at + 1, value, sheet);
       cells.push({ column, text: value, value, kind: 'text' });
     }
-    if (cells.length === 0) continue;
+    // A row of nothing but separators and blanks is no row of the table.
+    if (cells.every(isBlank)) continue;
     budget.addRow(sheet);
     rows.push({ number: at + 1, hidden: false, cells });
   }

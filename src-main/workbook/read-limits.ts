@@ -13,6 +13,8 @@ export const READ_LIMITS = {
   cells: 3_000_000,
   /** Characters of all cells together: one long shared string may be used by many cells. */
   cellCharacters: 100_000_000,
+  /** Characters of one cell: what the file format allows (ECMA-376 as written in practice). */
+  charactersOfCell: 32_767,
   merges: 50_000,
   sheets: 1_000,
 } as const;

@@ -85,10 +85,11 @@ export class SheetRows {
         `${this.#context.parts.fileName}, cell ${cellName(this.#sheet, this.#rowNumber, column)}`,
     );
     if (!reading) return;
-    this.#context.budget.addCell(column, reading.text, this.#sheet);
+    const { text } = reading;
+    this.#context.budget.addCell(column, this.#rowNumber, text, this.#sheet);
     const cell: OpenCell = {
       column,
-      text: reading.text,
+      text,
       value: reading.value,
       kind: reading.kind,
     };

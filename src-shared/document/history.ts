@@ -37,9 +37,11 @@ export function perform(history: History, command: Command): Step {
   };
 }
 
-/** Takes back the latest step; null when there is none. */
-export function undo(history: History): Step | null {
-  const command = history.past.at(-1);
+type Side = 'past' | 'future';
+
+/** Moves the latest command of one side over to the other, applied; null when that side is empty. */
+function turn(history: History, from: Side, to: Side): Step | null {
+  const command = history[from].at(-1);
   if (command === undefined) return null;
   const applied = applyCommand(history.project, command);
   if (!applied.ok) return applied;
@@ -49,28 +51,20 @@ export function undo(history: History): Step | null {
     history: {
       ...history,
       project: applied.project,
-      past: history.past.slice(0, -1),
-      future: [...history.future, applied.inverse],
+      [from]: history[from].slice(0, -1),
+      [to]: [...history[to], applied.inverse],
     },
   };
 }
 
+/** Takes back the latest step; null when there is none. */
+export function undo(history: History): Step | null {
+  return turn(history, 'past', 'future');
+}
+
 /** Does again the latest step taken back; null when there is none. */
 export function redo(history: History): Step | null {
-  const command = history.future.at(-1);
-  if (command === undefined) return null;
-  const applied = applyCommand(history.project, command);
-  if (!applied.ok) return applied;
-  return {
-    ok: true,
-    applied: command,
-    history: {
-      ...history,
-      project: applied.project,
-      past: [...history.past, applied.inverse],
-      future: history.future.slice(0, -1),
-    },
-  };
+  return turn(history, 'future', 'past');
 }
 
 /** Marks the present state as the saved one. */

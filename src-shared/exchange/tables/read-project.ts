@@ -4,7 +4,7 @@ import type { SourceCell, SourceRow, SourceSheet } from '../../document/source-w
 import type { LengthUnit } from '../../units/length.ts';
 import { parseQuantity } from '../../units/parse-quantity.ts';
 import type { QuantityKind } from '../../units/quantity.ts';
-import { type CellReading, refused } from '../schedule/cell-reading.ts';
+import { type CellReading, refused, told } from '../schedule/cell-reading.ts';
 import { cleanText, isBlank, isDash, looseKey, textOf, whyNoValue } from '../schedule/cell-text.ts';
 import { headerWords } from '../schedule/header-words.ts';
 import { readNamedConductor } from '../schedule/read-text-cell.ts';
@@ -46,23 +46,35 @@ interface Entry {
 }
 type Entries = ReadonlyMap<ProjectKey, Entry>;
 
-function entriesOf(sheet: SourceSheet): Entries {
+/** A row whose value was not used, and why. */
+interface Unused extends Entry {
+  readonly note: string;
+}
+
+/** Words above the keys, where the sheet has a header. */
+const headings = ['key', 'item', 'setting', 'settings', 'field', 'name', 'property', 'what'];
+
+function entriesOf(sheet: SourceSheet): { entries: Entries; unused: Unused[] } {
   const entries = new Map<ProjectKey, Entry>();
+  const unused: Unused[] = [];
   for (const row of sheet.rows.slice(0, 200)) {
     const [first, second] = row.cells.filter((cell) => !isBlank(cell));
     if (first === undefined || second === undefined || first.kind !== 'text') continue;
-    const key = headerWords(textOf(first));
-    for (const [id, list] of words) {
-      if (!list.includes(key) || entries.has(id)) continue;
-      entries.set(id, { row, cell: second });
+    const written = textOf(first);
+    const key = headerWords(written);
+    const id = [...words].find(([, list]) => list.includes(key))?.[0];
+    if (id !== undefined && !entries.has(id)) entries.set(id, { row, cell: second });
+    else if (id !== undefined || !headings.includes(key)) {
+      const why = id === undefined ? 'is not known here' : 'stands twice, the first one holds';
+      unused.push({ row, cell: second, note: `"${written}" ${why}: the value was not used` });
     }
   }
-  return entries;
+  return { entries, unused };
 }
 
 /** True when a sheet holds the project's data: by its name, or by the keys in it. */
 export function isProjectSheet(sheet: SourceSheet): boolean {
-  const entries = entriesOf(sheet);
+  const { entries } = entriesOf(sheet);
   if (namedSheets.includes(looseKey(sheet.name))) return entries.size > 0;
   return entries.size >= 3 && entries.has('profile');
 }
@@ -73,7 +85,9 @@ class ProjectReader {
     private readonly sheet: SourceSheet,
     private readonly log: ReadingLog,
   ) {
-    this.entries = entriesOf(sheet);
+    const { entries, unused } = entriesOf(sheet);
+    this.entries = entries;
+    for (const one of unused) this.take(one, told<string>(null, 'guess', one.note));
   }
 
   private take<T extends string | number>(
