@@ -61,36 +61,41 @@ function columnsNamed(records: readonly (string[] | null)[]): number {
   return findHeader(sheet, new Map())?.known ?? 0;
 }
 
-/** Separators explained by the most telling number of fields: how many of them, in how many records. */
-function fitness(records: readonly (string[] | null)[]): number {
-  const explained = new Map<number, number>();
-  for (const fields of records) {
-    const separators = (fields?.length ?? 0) - 1;
-    if (separators > 0) explained.set(separators, (explained.get(separators) ?? 0) + separators);
+/** How well a separator fits: columns its header names, share of records of one width, that width. */
+type Fitness = readonly [named: number, share: number, width: number];
+
+function fitnessOf(records: readonly (string[] | null)[]): Fitness {
+  const filled = records.filter((fields) => fields !== null);
+  const frequency = new Map<number, number>();
+  for (const { length } of filled) {
+    if (length > 1) frequency.set(length, (frequency.get(length) ?? 0) + 1);
   }
-  return Math.max(0, ...explained.values());
+  const most = Math.max(0, ...frequency.values());
+  const widths = [...frequency].filter(([, count]) => count === most).map(([width]) => width);
+  // One column named is no table.
+  const named = columnsNamed(records);
+  return [named > 1 ? named : 0, most / Math.max(1, filled.length), Math.max(1, ...widths)];
+}
+
+function isBetter(a: Fitness, b: Fitness): boolean {
+  const at = a.findIndex((value, i) => value !== b[i]);
+  return at >= 0 && (a[at] ?? 0) > (b[at] ?? 0);
 }
 
 /**
  * Tells the separator of csv text by the table in it, not by the lines above: the candidate whose
- * records have a header row that names most columns of a schedule, else the one that gives the
- * steadiest table. A first line `sep=;` decides by itself (it is stripped by the caller).
+ * records have a header row that names most columns of a schedule, else the one that gives most
+ * records the same number of fields. A first line `sep=;` decides by itself (it is stripped by the caller).
  */
 export function tellSeparator(text: string): Separator {
   const sample = text.slice(0, SAMPLE_CHARACTERS);
   let best: Separator = ',';
-  let bestNamed = 1;
-  let bestFitness = 0;
+  let bestFitness: Fitness = [0, 0, 1];
   for (const candidate of CANDIDATES) {
-    const records = sampleRecords(sample, candidate);
-    // One column named is no table.
-    const named = Math.max(1, columnsNamed(records));
-    const found = fitness(records);
-    if (named > bestNamed || (named === bestNamed && found > bestFitness)) {
-      best = candidate;
-      bestNamed = named;
-      bestFitness = found;
-    }
+    const found = fitnessOf(sampleRecords(sample, candidate));
+    if (!isBetter(found, bestFitness)) continue;
+    best = candidate;
+    bestFitness = found;
   }
   return best;
 }

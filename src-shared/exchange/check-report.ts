@@ -9,6 +9,7 @@ import { projectTakeoff } from '../session/project-takeoff.ts';
 import { remediesFor } from '../session/remedies.ts';
 import { dropPct, type RunResult, worstDrop } from '../solve/run-result.ts';
 import type { TakeoffItem } from '../takeoff/takeoff.ts';
+import { SlotCount } from './export/run-slots.ts';
 
 export interface CheckedFixture {
   readonly row: number | null;
@@ -167,17 +168,16 @@ function slotsOf(
   run: RunResult,
   session: EngineSession,
 ): { universe: number | null; slotsUsed: number | null } {
-  const used = new Set<number>();
+  const count = new SlotCount();
   const universes = new Set<number | null>();
   for (const { fixture } of run.facts) {
     const slot = session.plan.get(fixture.id);
     universes.add(slot?.universe ?? null);
     if (slot?.address == null || slot.lastAddress === null)
       return { universe: only(universes), slotsUsed: null };
-    for (let s = slot.address; s <= slot.lastAddress; s += 1)
-      used.add((slot.universe ?? 0) * 1000 + s);
+    count.add(slot.universe, slot.address, slot.lastAddress);
   }
-  return { universe: only(universes), slotsUsed: used.size };
+  return { universe: only(universes), slotsUsed: count.slots };
 }
 
 function only(values: ReadonlySet<number | null>): number | null {

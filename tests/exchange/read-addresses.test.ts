@@ -40,12 +40,19 @@ describe('a start address', () => {
     expect(read({ text: '2.100', value: 2.1, kind: 'number' })).toEqual([2, 100, 'guess']);
   });
 
-  it.each([0, -4, 'tbc', '2/600', '0/12', '2,101', '12-14 spare'] as const)(
-    '%s is refused',
-    (cell) => {
-      expect(read(cell)).toEqual([null, null, 'refused']);
-    },
-  );
+  it.each([
+    [0, 0],
+    ['0', 0],
+    [-4, -4],
+    ['−3', -3],
+  ] as const)('%s stands as it is, told, so that its limit finds it', (cell, address) => {
+    expect(read(cell)).toEqual([null, address, 'sure']);
+    expect(read(cell, 2)).toEqual([2, address, 'sure']);
+  });
+
+  it.each(['tbc', '2/600', '0/12', '2,101', '12-14 spare'] as const)('%s is refused', (cell) => {
+    expect(read(cell)).toEqual([null, null, 'refused']);
+  });
 
   it('that became a date is refused', () => {
     expect(read({ text: '2-Oct', value: '2031-10-02', kind: 'date' })).toEqual([
@@ -94,7 +101,10 @@ describe('counts', () => {
     ['Universe', 0, 'universe', null],
     ['Universe', '2.0', 'universe', 2],
     ['Footprint', '9 ch', 'footprint', 9],
-    ['Footprint', 600, 'footprint', null],
+    ['Footprint', 600, 'footprint', 600],
+    ['Footprint', '600 ch', 'footprint', 600],
+    ['Footprint', 0, 'footprint', null],
+    ['Footprint', -1, 'footprint', null],
     ['Channels', '5ch', 'footprint', 5],
     ['Universe', 1.5, 'universe', null],
   ] as const)('%s %s', (header, cell, field, value) => {
@@ -104,5 +114,13 @@ describe('counts', () => {
     ]);
     expect(project.fixtures[0]?.[field]).toBe(value);
     if (value === null) expect(readingAt(project, 'Schedule!C2')?.confidence).toBe('refused');
+  });
+
+  it('tell of a footprint over 512 slots', () => {
+    const project = readRowsOf([
+      ['Tag', 'Footprint'],
+      ['A', 600],
+    ]);
+    expect(readingAt(project, 'Schedule!B2')).toMatchObject({ value: 600, confidence: 'sure' });
   });
 });

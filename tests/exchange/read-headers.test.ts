@@ -81,6 +81,89 @@ describe('two-row headers', () => {
     expect(project.source?.readings).toEqual([]);
   });
 
+  const grouped = [
+    [null, null, 'Electrical', null, 'Control', null],
+    ['Tag', 'Type', 'Load W', 'V', 'Univ', 'Start'],
+    ['G1', 'F1', '2,40', 230, 1, 1],
+  ];
+  const groupedIds = {
+    Tag: 'tag',
+    Type: 'type',
+    'Electrical / Load W': 'load',
+    'Electrical / V': 'supply',
+    'Control / Univ': 'universe',
+    'Control / Start': 'address',
+  };
+
+  it('join where labels without merges stand over a whole header', () => {
+    const project = readRowsOf([['GATEHOUSE'], ...grouped]);
+    expect(columnIds(project)).toEqual(groupedIds);
+    expect(project.source?.headerRow).toBe(3);
+    expect(project.source?.rowsRead).toBe(1);
+  });
+
+  it('join where every column has a label of its own', () => {
+    const project = readRowsOf([
+      ['Fixture', 'Fixture', 'Power', 'Power', 'Control', 'Control'],
+      ['Tag', 'Type', 'Load W', 'V', 'Univ', 'Start'],
+      ['G1', 'F1', '2,40', 230, 1, 1],
+    ]);
+    expect(columnIds(project)).toEqual({
+      'Fixture / Tag': 'tag',
+      'Fixture / Type': 'type',
+      'Power / Load W': 'load',
+      'Power / V': 'supply',
+      'Control / Univ': 'universe',
+      'Control / Start': 'address',
+    });
+  });
+
+  it('end a label where the filled cells below it end', () => {
+    const project = readRowsOf([
+      [null, 'Electrical', null, null, null],
+      ['Tag', 'Load W', 'V', null, 'Remarks'],
+      ['G1', 40, 230, null, 'x'],
+    ]);
+    expect(columnIds(project)).toEqual({
+      Tag: 'tag',
+      'Electrical / Load W': 'load',
+      'Electrical / V': 'supply',
+      Remarks: 'remarks',
+    });
+  });
+
+  it.each([
+    ['a title in the first column', ['Project X']],
+    ['a title and more', ['Project X', null, null, 'Rev B']],
+    ['a remark with its key', [null, 'Issued: May', null, null]],
+    ['numbers of the columns', ['1', '2', '3', '4']],
+    ['a label beside the table', [null, null, null, null, 'Draft']],
+  ])('are not made of %s', (_, above) => {
+    const project = readRowsOf([above, ['Tag', 'Type', 'Run', 'Load W'], ['A', 'T', 'R', 1]]);
+    expect(columnIds(project)).toEqual({
+      Tag: 'tag',
+      Type: 'type',
+      Run: 'run',
+      'Load W': 'load',
+    });
+  });
+
+  it('are read from one row that says Upper / Lower', () => {
+    const header = ['Tag', 'Type', ...Object.keys(groupedIds).slice(2), 'Control / Ch'];
+    const project = readRowsOf([header, ['G1', 'F1', '2,40', 230, 1, 1, 4], header]);
+    expect(columnIds(project)).toEqual({ ...groupedIds, 'Control / Ch': 'footprint' });
+    expect(project.fixtures).toMatchObject([{ loadW: 2.4, universe: 1, address: 1, footprint: 4 }]);
+    expect(project.source?.rowsSkipped).toEqual([{ row: 3, reason: 'repeated header' }]);
+  });
+
+  it('give way to a header that says the same alone', () => {
+    const project = readRowsOf([
+      ['Tag', 'Fed from / Run', 'Run'],
+      ['A', 'x', 'R'],
+    ]);
+    expect(project.fixtures[0]?.run).toBe('R');
+  });
+
   it('are not made of a title merged over the header', () => {
     const project = readRowsOf(
       [['FIXTURE SCHEDULE'], ['Tag', 'Type', 'Run', 'Place'], ['A', 'T', 'R', 1]],

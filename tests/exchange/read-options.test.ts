@@ -91,9 +91,32 @@ describe('options', () => {
       expect(result.refusal.what.length * result.refusal.todo.length).toBeGreaterThan(0);
   });
 
-  it('a header row without tag is no schedule', () => {
+  it('a header row without tag is no schedule, told in words that fit the window too', () => {
     const result = readSchedule(book, { sheet: 'Schedule', headerRow: 2 });
     expect(result).toMatchObject({ ok: false, refusal: { code: 'no-schedule' } });
+    if (!result.ok) expect(JSON.stringify(result.refusal)).not.toContain('--');
+  });
+
+  it('only the place of a bad option names the option', () => {
+    const wrong: ReadOptions[] = [{ headerRow: 90 }, { map: new Map([['Gapp', 'span']]) }];
+    for (const options of wrong) {
+      const result = readSchedule(book, options);
+      if (result.ok) throw new Error('not refused');
+      expect(`${result.refusal.what} ${result.refusal.todo}`).not.toContain('--');
+    }
+  });
+
+  it('what the reader remarks on the file is told last', () => {
+    const remark = 'The file is not UTF-8; it was read as windows-1252.';
+    const { project } = readBook({ ...book, remarks: [remark] });
+    expect(project.source?.readings.at(-1)).toEqual({
+      cell: book.fileName,
+      raw: '',
+      column: null,
+      value: null,
+      confidence: 'likely',
+      note: remark,
+    });
   });
 });
 

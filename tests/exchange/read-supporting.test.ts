@@ -312,7 +312,39 @@ describe('lines', () => {
   });
 });
 
+describe('sheets of results that the export makes', () => {
+  it('are not read, circuits included', () => {
+    const circuits = named('Circuits', [
+      ['Panel', 'Circuit', 'Breaker (A)', 'Phases'],
+      ['LP-9', '1', 20, 3],
+    ]);
+    const project = readBook(workbookOf(schedule, circuits)).project;
+    expect(project.supplies.map((s) => s.name)).not.toContain('LP-9');
+    expect(project.source?.readings).toEqual([]);
+  });
+});
+
 describe('the project sheet', () => {
+  it('tells of every key it does not know, and of one that stands twice', () => {
+    const project = readBook(
+      workbookOf(
+        schedule,
+        named('Project', [
+          ['Setting', 'Value'],
+          ['Project', 'Roundhouse'],
+          ['Issued', 'for review'],
+          ['A line of text'],
+          ['Project', 'Other'],
+        ]),
+      ),
+    ).project;
+    expect(project.name).toBe('Roundhouse');
+    expect(project.source?.readings).toMatchObject([
+      { cell: 'Project!B3', raw: 'for review', value: null, confidence: 'guess' },
+      { cell: 'Project!B5', raw: 'Other', value: null, confidence: 'guess' },
+    ]);
+  });
+
   it('sets name, revision and settings; its profile wins', () => {
     const project = readBook(
       workbookOf(
@@ -327,7 +359,6 @@ describe('the project sheet', () => {
           ['Continuous factor', '80 %'],
           ['Home run conductor', '12 AWG'],
           ['Display unit', 'm'],
-          ['Issued', 'for review'],
         ]),
       ),
       { profile: 'north-america' },

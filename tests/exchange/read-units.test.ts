@@ -164,7 +164,7 @@ describe('other quantities', () => {
     ['Wire AWG', 12, '12 AWG', null],
     ['CSA mm2', 2.5, '2.5 mm²', null],
     ['Conductor', 12, '12 AWG', 'guess'],
-    ['Conductor', 'as per spec', 'as per spec', 'guess'],
+    ['Conductor', 'as per spec', null, 'refused'],
   ] as const)('%s %s', (header, cell, value, confidence) => {
     const { project, reading } = one(header, cell);
     expect(project.runs[0]?.conductor).toBe(value);

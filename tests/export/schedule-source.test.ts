@@ -208,7 +208,7 @@ describe('what a cell says without a value', () => {
         ['Mode', 'mode'],
         ['Load W', 'load', 'W'],
       ],
-      rows: [[['A-1', '-', 'see Dave'], { tag: 'A-1' }]],
+      rows: [[['A-1', '-', 'see Dave'], { tag: 'A-1', unread: ['load'] }]],
     });
     const table = tableOf(p);
     expect(valueAt(table, 'Tag', 'A-1', 'Mode')).toBe('-');

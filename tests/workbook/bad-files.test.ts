@@ -140,6 +140,16 @@ const CASES: readonly (readonly [code: string, says: RegExp, make: () => Uint8Ar
       }),
   ],
   [
+    'long-cell',
+    /more than 32,767 characters/,
+    () =>
+      packageBytes({
+        rows: '<row r="7"><c r="B7" t="s"><v>0</v></c></row>',
+        strings: `<si><t>${repeat('x', 32_768)}</t></si>`,
+      }),
+  ],
+  ['long-cell', /more than 32,767 characters/, () => strToU8(`Tag\n"${repeat('x', 5_000_000)}"`)],
+  [
     'cell-outside',
     /beyond the last place/,
     () => packageBytes({ rows: '<row r="1048577"><c><v>1</v></c></row>' }),
@@ -167,6 +177,20 @@ describe('each kind of bad file has a refusal of its own', () => {
     const whats = new Map(CASES.map(([code, , make]) => [code, refusalOf(make(), 'a.xlsx').what]));
     expect(new Set(whats.values()).size).toBe(whats.size);
   });
+});
+
+test('a cell too long is named; the longest one a file may hold is read', () => {
+  const strings = (length: number) => ({
+    rows: '<row r="7"><c r="B7" t="s"><v>0</v></c></row>',
+    strings: `<si><t>${repeat('x', length)}</t></si>`,
+  });
+  expect(refusalOf(packageBytes(strings(32_768)), 'a.xlsx').where).toMatch(
+    /^a\.xlsx, cell \S+!B7$/,
+  );
+  expect(refusalOf(strToU8(`Tag\nA,${repeat('x', 40_000)}`), 'a.csv').where).toBe(
+    'a.csv, cell a!B2',
+  );
+  expect(readSourceFile(packageBytes(strings(32_767)), 'a.xlsx').ok).toBe(true);
 });
 
 test('a saved project is recognised and left to others', () => {
@@ -242,6 +266,6 @@ test('a part altered inside the XML never throws', () => {
 
 test('cells are counted one by one too, over all sheets', () => {
   const budget = new ReadBudget('plan.xlsx');
-  for (let at = 0; at < 3_000_000; at++) budget.addCell(0, '1', at % 2 ? 'A' : 'B');
-  expect(() => budget.addCell(0, '1', 'B')).toThrow(/3,000,000 filled cells/);
+  for (let at = 0; at < 3_000_000; at++) budget.addCell(0, 1, '1', at % 2 ? 'A' : 'B');
+  expect(() => budget.addCell(0, 1, '1', 'B')).toThrow(/3,000,000 filled cells/);
 });

@@ -60,6 +60,11 @@ test('blank lines keep their number, uneven rows are taken as they are', () => {
   ]);
 });
 
+test('rows of nothing but separators and blanks are none', () => {
+  const rows = csv('Tag,Load W\n,,\n \t,\u00a0\nA1,87\n  \n\u200b,\nB1,\n').sheets[0]?.rows;
+  expect(rows?.map((row) => row.number)).toEqual([1, 4, 7]);
+});
+
 test('a csv file named .xlsx and a workbook named .csv are read, and said to be', () => {
   expect(csv('a,b\n1,2\n', 'plan.xlsx').remarks.join()).toMatch(
     /named \.xlsx but holds plain text/,
@@ -75,6 +80,12 @@ test.each([
   ['a,b,c\n1,"2;3;4",5\n6,7;8,9\n', ','],
   ['a\tb\n1,5\t2;5\n', '\t'],
   ['Tag\nA1\n', ','],
+  // The table decides, not the lines above it.
+  ['Project: X; rev B, phase 2\nIssued; 2031\nTag,Type,Load W\nA,T,10\n', ','],
+  ['Project: X, rev B; phase 2\nIssued, 2031\n\nTag;Type;Load W\nA;T;1,5\nB;T;2,5\n', ';'],
+  [`${'Note; with\n'.repeat(30)}Tag,Type,Run\nA,T,R\n`, ','],
+  ['Tag\tType, short\tRun; spare\nA\tT,x\tR;1\n', '\t'],
+  ['Leuchte;Strang;Abstand\nA;R;1,5\n', ';'],
 ])('tells the separator of %j', (text, separator) => {
   expect(tellSeparator(text)).toBe(separator);
 });
@@ -121,7 +132,8 @@ test('what RFC 4180 quoting writes is read back', () => {
       );
       const text = `sep=${separator}\r\n${quoted.map((row) => row.join(separator)).join('\r\n')}\r\n`;
       const read = shownGrid(csv(text).sheets[0]);
-      const wanted = trimmed(rows);
+      // A row of nothing but blanks is none.
+      const wanted = trimmed(rows).map((row) => (row.every((t) => t.trim() === '') ? [] : row));
       expect(rows.map((_, at) => read[at] ?? [])).toEqual(wanted);
     }),
     { numRuns: 300, seed: 4180 },

@@ -27,7 +27,8 @@ function slotsUsed(project: Project, session: EngineSession): string {
     if (universe === null || address === null || lastAddress === null) continue;
     const slots = used.get(universe) ?? new Set();
     used.set(universe, slots);
-    for (let n = Math.max(1, address); n <= Math.min(lastAddress, slotsPerUniverse); n += 1) slots.add(n);
+    for (let n = Math.max(1, address); n <= Math.min(lastAddress, slotsPerUniverse); n += 1)
+      slots.add(n);
   }
   const universes = [...used].sort(([a], [b]) => a - b);
   const parts = universes

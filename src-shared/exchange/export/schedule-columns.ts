@@ -56,6 +56,14 @@ function sourceColumns(project: Project): ScheduleColumn[] {
 /** Always written, so that a schedule made new can be read back and the order along a run is plain. */
 const alwaysThere: ReadonlySet<SourceColumnId> = new Set(['tag', 'type', 'run', 'place']);
 
+/**
+ * True where a row must say that a value is not known, so that nothing takes its place: its cell could
+ * not be read. An unreadable address says that of its universe too.
+ */
+export function isUnknown({ unread }: Fixture, id: ColumnId): boolean {
+  return unread.includes(id) && !(id === 'universe' && unread.includes('address'));
+}
+
 /** Typed columns with a value somewhere in the document. */
 function usedColumns(project: Project): Set<ColumnId> {
   const index = indexStated(project);
@@ -63,7 +71,8 @@ function usedColumns(project: Project): Set<ColumnId> {
   const used = new Set<ColumnId>(alwaysThere);
   for (const fixture of project.fixtures) {
     for (const { id } of left) {
-      if (!used.has(id) && statedValue(fixture, id, index) !== null) used.add(id);
+      if (used.has(id)) continue;
+      if (statedValue(fixture, id, index) !== null || isUnknown(fixture, id)) used.add(id);
     }
   }
   return used;

@@ -9,10 +9,10 @@ import { sheetNames } from '../sheet-names.ts';
 import type { CellContent, ExportCell, ExportTable } from './export-table.ts';
 import { FindingMarks, titlesOf } from './finding-marks.ts';
 import type { OwnColumnKey } from './own-columns.ts';
-import { type ScheduleColumn, scheduleColumns } from './schedule-columns.ts';
+import { isUnknown, type ScheduleColumn, scheduleColumns } from './schedule-columns.ts';
 import { letterLegend } from './severity-letters.ts';
 import { SolvedRows } from './solved-row.ts';
-import { SourceCells } from './source-cells.ts';
+import { SourceCells, UNKNOWN } from './source-cells.ts';
 import { contentInUnit, quantityKindOf } from './source-units.ts';
 import { indexStated, type StatedIndex, statedValue } from './stated-value.ts';
 
@@ -73,6 +73,7 @@ class ScheduleBuilder {
       if (fixture.differing?.[field] === undefined) return null;
     }
     const value = statedValue(fixture, id, this.stated);
+    if (value === null && isUnknown(fixture, id)) return UNKNOWN;
     const kind = quantityKindOf(id);
     const unit = unitNamed(this.project.settings.displayUnit);
     return kind === 'length' && unit !== null && typeof value === 'number'

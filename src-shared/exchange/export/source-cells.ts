@@ -7,9 +7,9 @@ import { parseConductorSize } from '../../units/conductor-size.ts';
 import { normaliseText } from '../../units/normalise-text.ts';
 import { parseQuantity } from '../../units/parse-quantity.ts';
 import { type QuantityKind, toBaseUnit, type UnitOfQuantity } from '../../units/quantity.ts';
-import { STRUCK } from '../schedule/cell-reading.ts';
+import { MERGED_WITH, STRUCK } from '../schedule/cell-reading.ts';
 import { isDash, isDitto } from '../schedule/cell-text.ts';
-import { answeredText } from '../schedule/reading-log.ts';
+import { answeredText, isOfAnswer } from '../schedule/reading-log.ts';
 import type { CellContent } from './export-table.ts';
 import { contentInUnit, isNear, quantityKindOf, textInUnit, unitOfColumn } from './source-units.ts';
 import { indexStated, isRunLevel, type StatedIndex, statedValue } from './stated-value.ts';
@@ -29,8 +29,10 @@ interface Above {
   readonly unread: boolean;
 }
 
-/** Stands where the source has a formula without a stored result: read again, it says as little. */
-const NO_RESULT = '#N/A';
+/** What a spreadsheet writes for a value that is not to be had: read again, it says as little. */
+export const UNKNOWN = '#N/A';
+const unknownRemark =
+  'Not known: what the source file has here could not be read, such as a formula without a stored result';
 
 interface ColumnReader {
   readonly id: ColumnId | null;
@@ -46,6 +48,14 @@ function sameText(a: string, b: string, id: ColumnId): boolean {
   const [left, right] = [parseConductorSize(a), parseConductorSize(b)];
   if (!left.ok || !right.ok) return false;
   return JSON.stringify({ ...left, notes: [] }) === JSON.stringify({ ...right, notes: [] });
+}
+
+const isoDate = /^\d{4}-\d{2}-\d{2}/u;
+
+/** False where words were read from what a format showed (`1.50`, `4-Mar`): the stored value shows otherwise. */
+function showsItself(raw: CellContent, value: CellValue, id: ColumnId): boolean {
+  if (typeof value !== 'string' || id === 'conductor') return true;
+  return typeof raw === 'string' && !isoDate.test(raw);
 }
 
 /** Builds the cells of source rows, one row after the other in the order of the document. */
@@ -130,6 +140,7 @@ export class SourceCells {
     // Nothing is no reading to go back to: the raw content would be read again.
     if (value === null) return false;
     return this.readingsOf(fixture, place, id).some((reading) => {
+      if (isOfAnswer(reading)) return false;
       if (typeof reading.value === 'number' && typeof value === 'number')
         return isNear(reading.value, value);
       return reading.value === value;
@@ -137,20 +148,25 @@ export class SourceCells {
   }
 
   /** What goes back for a cell that could not be read: what it said, so that nobody takes it for blank. */
-  private unreadCell(fixture: Fixture, place: number, id: ColumnId, above: Above | undefined) {
+  private unreadCell(
+    fixture: Fixture,
+    place: number,
+    id: ColumnId,
+    above: Above | undefined,
+  ): SourceCellOut {
     const raw = fixture.origin?.cells[place] ?? null;
-    const answered = this.readingsOf(fixture, place, id)
-      .map(answeredText)
-      .find((text) => text !== null);
-    if (answered !== undefined && answered !== null) {
-      return { value: answered, was: raw === null ? '' : String(raw) };
-    }
+    const readings = this.readingsOf(fixture, place, id);
+    const answered = readings.map(answeredText).find((text) => text !== null) ?? null;
+    if (answered !== null) return { value: answered, was: raw === null ? '' : String(raw) };
     const isRepeat = typeof raw === 'string' && isDitto(raw.trim());
-    if (raw !== null && (!isRepeat || id === 'tag')) return { value: raw, was: null };
-    if (above?.unread === true) return { value: above.content, was: null };
-    if (raw !== null) return { value: raw, was: null };
-    const remark = 'The source file has a formula without a stored result here';
-    return { value: NO_RESULT, was: '', remark };
+    if (raw !== null && (!isRepeat || id === 'tag' || above === undefined)) {
+      return { value: raw, was: null };
+    }
+    // A blank universe whose address could not be read: that cell says it again.
+    if (id === 'universe' && fixture.unread.includes('address')) return { value: null, was: null };
+    const fromAbove = isRepeat || readings.some(({ note }) => note.startsWith(MERGED_WITH));
+    if (fromAbove && above?.unread === true) return { value: above.content, was: null };
+    return { value: UNKNOWN, was: raw === null ? '' : String(raw), remark: unknownRemark };
   }
 
   /**
@@ -228,12 +244,15 @@ export class SourceCells {
     if (ofRun && fixture.run === null) return { value: raw, was: null };
     if (ofRun && raw === null) return this.runCell(fixture, place, column, value);
     if (!isRepeat && raw !== null) {
-      const same = this.saysAlone(column, raw, value) || this.wasRead(fixture, place, id, value);
+      const same =
+        this.saysAlone(column, raw, value) ||
+        (showsItself(raw, value, id) && this.wasRead(fixture, place, id, value));
       if (same) return { value: raw, was: null };
     }
     const filled =
       (raw === null || isRepeat) &&
-      (this.saysAlone(column, above?.content ?? null, value) || this.wasRead(fixture, place, id, value));
+      (this.saysAlone(column, above?.content ?? null, value) ||
+        this.wasRead(fixture, place, id, value));
     const changed = fixture.origin !== null && !filled;
     return {
       value: this.written(column, value),

@@ -27,6 +27,9 @@ export function told<T extends string | number>(
 /** Note of a cell that is struck through in a row that is not. */
 export const STRUCK = 'struck through in the file: taken as deleted';
 
+/** How the note of a cell begins that takes the value of the merged area it belongs to. */
+export const MERGED_WITH = 'merged with';
+
 const order: readonly Confidence[] = ['sure', 'likely', 'guess', 'refused'];
 
 /** The less sure of two; null counts as surest. */

@@ -47,7 +47,8 @@ const errorText =
 
 /** Why a cell has no value at all: an error, or a formula without a stored result. Null when it has one. */
 export function whyNoValue(cell: SourceCell): string | null {
-  if (cell.kind === 'error' || errorText.test(cell.text)) return `the cell holds the error ${cleanText(cell.text)}`;
+  if (cell.kind === 'error' || errorText.test(cell.text))
+    return `the cell holds the error ${cleanText(cell.text)}`;
   if (cell.formula !== undefined && (cell.value === null || cell.value === '')) {
     return 'a formula without a stored result; open the file in a spreadsheet program and save it';
   }

@@ -133,8 +133,7 @@ const FEWEST_LABELLED = 3;
  */
 function hasLabels(sheet: SourceSheet, upper: SourceRow, lower: readonly HeaderText[]): boolean {
   const merged = sheet.merges.some(
-    (m) =>
-      m.firstRow <= upper.number && m.lastRow >= upper.number && m.lastColumn > m.firstColumn,
+    (m) => m.firstRow <= upper.number && m.lastRow >= upper.number && m.lastColumn > m.firstColumn,
   );
   const [first] = lower;
   const filled = upper.cells.filter((cell) => !isBlank(cell));

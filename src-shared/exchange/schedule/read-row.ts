@@ -7,7 +7,7 @@ import type { SourceCell, SourceRow } from '../../document/source-workbook.ts';
 import { columnLetters } from '../../document/source-workbook.ts';
 import type { QuantityKind } from '../../units/quantity.ts';
 import { type LocksOfRow, locksFromText } from '../export/own-columns.ts';
-import { type CellReading, lessSure, refused, STRUCK, told } from './cell-reading.ts';
+import { type CellReading, lessSure, MERGED_WITH, refused, STRUCK, told } from './cell-reading.ts';
 import { cleanText, isBlank, isDitto, textOf } from './cell-text.ts';
 import type { ColumnPlan, ReadColumn } from './plan-columns.ts';
 import { type AddressReading, readAddressCell } from './read-address-cell.ts';
@@ -166,7 +166,7 @@ export class RowReader {
     let { confidence, note } = reading;
     if (from !== null) {
       confidence = lessSure(confidence, merged ? 'sure' : 'likely');
-      const how = merged ? `merged with ${from}` : `as above, ${from}`;
+      const how = merged ? `${MERGED_WITH} ${from}` : `as above, ${from}`;
       note = note === '' ? how : `${how}; ${note}`;
     }
     if (own?.note !== undefined && own.note.trim() !== '') {
@@ -182,7 +182,8 @@ export class RowReader {
   private readCell(row: SourceRow, column: ReadColumn, effective: Effective, into: Drafting): void {
     const { cell, own } = effective;
     const raw = own?.text ?? '';
-    if (cell.struck === true && effective.from === null) {
+    const written = effective.from === null ? cell : own;
+    if (written?.struck === true) {
       const gone = told<number>(null, 'guess', STRUCK);
       this.tell(row, column, raw, this.surrounded(gone, effective));
       return;

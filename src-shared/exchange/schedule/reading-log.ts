@@ -3,7 +3,13 @@ import type { Confidence, Reading } from '../../document/project.ts';
 import { cellName } from '../../document/source-workbook.ts';
 import type { CellReading } from './cell-reading.ts';
 
-const changedTo = (text: string): string => `changed in the import report to "${text}"`;
+const CHANGED = 'changed in the import report';
+const changedTo = (text: string): string => `${CHANGED} to "${text}"`;
+
+/** The reading is of what the engineer answered, not of what the file has. */
+export function isOfAnswer({ note }: Reading): boolean {
+  return note.startsWith(CHANGED);
+}
 
 /** What the engineer answered for a cell in the import report, out of the note of its reading; null: nothing. */
 export function answeredText({ note, raw }: Reading): string | null {
@@ -67,8 +73,7 @@ export class ReadingLog {
     for (const [cell, raw] of this.rawBefore) {
       if (this.answeredSeen.has(cell)) continue;
       const value = answers.get(cell) ?? null;
-      const note =
-        value === null ? 'left blank in the import report' : 'changed in the import report';
+      const note = value === null ? 'left blank in the import report' : CHANGED;
       this.readings.push({ cell, raw, column: null, value, confidence: 'sure', note });
     }
   }
