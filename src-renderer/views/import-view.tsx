@@ -34,6 +34,8 @@ const readingColumns: readonly RecordColumn<Reading>[] = [
     help: 'Type another text to have the cell read as that; clear it to leave the cell blank.',
     text: ({ raw }) => raw,
     edit: ({ cell }, text) => {
+      if (!cell.includes('!'))
+        return 'This is about the file as a whole; there is no cell to change.';
       void answerCell(cell, text.trim() === '' ? null : text);
       return null;
     },

@@ -1,4 +1,5 @@
 /** Values from outside the file (options of the check command) put where the file says nothing. */
+import type { ColumnId } from '../columns/column-table.ts';
 import { blankLine } from '../document/blank.ts';
 import type { Assumption, Line, PieceChoice, Project } from '../document/project.ts';
 
@@ -108,17 +109,27 @@ function linesToFill(
   return { lines: [...project.lines, blankLine('as given')], defaultLine: 'as given' };
 }
 
+/** A cell that could not be read is no blank: no option takes its place. */
+function unreadByRun(project: Project): (run: string, column: ColumnId) => boolean {
+  const unread = new Set<string>();
+  for (const fixture of project.fixtures) {
+    for (const column of fixture.unread) unread.add(`${column}\u0000${fixture.run ?? ''}`);
+  }
+  return (run, column) => unread.has(`${column}\u0000${run}`);
+}
+
 /** The project with blanks filled and every value so given listed in its assumptions. What the file says wins. */
 export function fillBlanks(project: Project, given: BlankFill, from: FillSource = {}): Project {
   const filler = new Filler(from);
   const { settings } = project;
   const { lines, defaultLine } = linesToFill(project, given);
+  const unread = unreadByRun(project);
   const runs = project.runs.map((run) => ({
     ...run,
     supplyV: filler.fill(
       'supplyV',
       run.supplyV,
-      given.supplyV,
+      unread(run.name, 'supply') ? undefined : given.supplyV,
       'Supply voltage',
       'V',
       given.supplyV ?? 0,
@@ -126,18 +137,20 @@ export function fillBlanks(project: Project, given: BlankFill, from: FillSource 
     homeRunM: filler.fill(
       'homeRunM',
       run.homeRunM,
-      given.homeRunM,
+      unread(run.name, 'homeRun') ? undefined : given.homeRunM,
       'Home run, each run',
       'm',
       given.homeRunM ?? 0,
     ),
   }));
+  const unreadBreaker = (id: string) =>
+    project.runs.some((run) => run.circuitId === id && unread(run.name, 'breaker'));
   const circuits = project.circuits.map((circuit) => ({
     ...circuit,
     breakerA: filler.fill(
       'breakerA',
       circuit.breakerA,
-      given.breakerA,
+      unreadBreaker(circuit.id) ? undefined : given.breakerA,
       'Breaker',
       'A',
       given.breakerA ?? 0,

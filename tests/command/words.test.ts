@@ -216,6 +216,25 @@ describe('options fill blanks only', () => {
     expect(from.map((a) => a.from)).not.toContain('option --home-run');
   });
 
+  it('a cell that could not be read is no blank', async () => {
+    const folder = scratch({ 'a.csv': good.replace(',120,40', ',mains,far') });
+    const run = await check(
+      folder,
+      'a.csv',
+      '--json',
+      'r.json',
+      ...conductor,
+      '--supply',
+      '277V',
+      '--home-run',
+      '99ft',
+    );
+    expect(run.code).toBe(0);
+    const report = readJson(folder, 'r.json');
+    expect(report.runs[0]).toMatchObject({ supplyV: null, homeRunM: null, solved: null });
+    expect(report.input.readings.map((r) => r.confidence)).toEqual(['refused', 'refused']);
+  });
+
   it('deleting a power factor, watts or the supply leaves the run unsolved and not checked', async () => {
     for (const gone of [
       good.replace(',0.95,,', ',,,'),

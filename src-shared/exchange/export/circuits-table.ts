@@ -1,7 +1,7 @@
 import type { Project } from '../../document/project.ts';
+import { circuitAmps } from '../../limits/circuit-amps.ts';
 import type { CircuitResult, LimitId } from '../../limits/limit.ts';
 import type { EngineSession } from '../../session/engine-session.ts';
-import type { SupplyLevel } from '../../solve/run-result.ts';
 import { sheetNames } from '../sheet-names.ts';
 import {
   type CellContent,
@@ -11,19 +11,6 @@ import {
   textColumn,
 } from './export-table.ts';
 import { type FindingMarks, titlesOf } from './finding-marks.ts';
-
-/** Phasor sum of the head currents of a circuit's runs; null when one of them is not solved. */
-function circuitAmps({ runs }: CircuitResult, level: SupplyLevel): number | null {
-  let re = 0;
-  let im = 0;
-  for (const run of runs) {
-    const at = run[level];
-    if (at === null) return null;
-    re += at.headRe;
-    im += at.headIm;
-  }
-  return Math.hypot(re, im);
-}
 
 function leakageMa({ runs }: CircuitResult): number | null {
   let sum = 0;
@@ -57,16 +44,16 @@ export function circuitsTable(
       if (worst === undefined) return value;
       return { value, severity: worst.severity, changed: false, note: marks.notesOf(hits) };
     };
-    const nominal = circuitAmps(result, 'nominal');
+    const nominal = circuitAmps(result.runs, 'nominal');
     const allowed = circuit.breakerA === null ? null : circuit.breakerA * continuousFactor;
     return [
       circuit.panel,
       circuit.name ?? 'not stated',
       cell(circuit.breakerA, 'breaker-over-line'),
       runs.map((run) => run.run.name).join(', '),
-      circuitAmps(result, 'low'),
+      circuitAmps(result.runs, 'low'),
       cell(nominal, 'circuit-load'),
-      circuitAmps(result, 'high'),
+      circuitAmps(result.runs, 'high'),
       allowed,
       nominal === null || allowed === null ? null : (100 * nominal) / allowed,
       circuit.protection,

@@ -1,22 +1,10 @@
-import type { RunResult, SupplyLevel } from '../../solve/run-result.ts';
+import type { RunResult } from '../../solve/run-result.ts';
+import { circuitAmps } from '../circuit-amps.ts';
 import { circuitName } from '../circuit-name.ts';
 import type { CircuitLimit, CircuitResult, LimitContext, Outcome } from '../limit.ts';
 import { firstsOf, idsOf, judgeUpper, marksOf, notChecked, openEnds } from '../outcome.ts';
 import { sayCircuitLoad } from '../words/power-words.ts';
 import { amps } from '../words/shared-words.ts';
-
-/** Phasor sum of the runs' head currents; null when one of them is not solved at this level. */
-function circuitAmps(runs: readonly RunResult[], level: SupplyLevel): number | null {
-  let re = 0;
-  let im = 0;
-  for (const run of runs) {
-    const at = run[level];
-    if (at === null) return null;
-    re += at.headRe;
-    im += at.headIm;
-  }
-  return Math.hypot(re, im);
-}
 
 /** What a workbook with fixed amps at nominal voltage would read; only to warn of it. */
 function fixedAmps(runs: readonly RunResult[]): number | null {
