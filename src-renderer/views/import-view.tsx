@@ -35,7 +35,10 @@ const readingColumns: readonly RecordColumn<Reading>[] = [
     text: ({ raw }) => raw,
     edit: ({ cell }, text) => {
       if (!cell.includes('!'))
-        return 'This is about the file as a whole; there is no cell to change.';
+        return {
+          ok: false,
+          reason: 'This is about the file as a whole; there is no cell to change.',
+        };
       void answerCell(cell, text.trim() === '' ? null : text);
       return null;
     },
