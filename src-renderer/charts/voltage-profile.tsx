@@ -1,4 +1,8 @@
-import type { LevelResult, RunResult } from '../../src-shared/solve/run-result.ts';
+import {
+  type LevelResult,
+  type RunResult,
+  voltsAtDrop,
+} from '../../src-shared/solve/run-result.ts';
 import { formatNumber, formatTrimmed } from '../../src-shared/units/format-quantity.ts';
 import { type FigureFrame, type RunFigure, roundTicks, voltRange } from './run-figure.ts';
 
@@ -20,7 +24,7 @@ const bottom = 22;
 export function VoltageProfile(props: VoltageProfileProps) {
   const { run, figure, frame, limitPct, atHand, broken } = props;
   const { nominal, low, high } = run;
-  const limitV = nominal === null ? null : nominal.supplyV * (1 - limitPct / 100);
+  const limitV = nominal === null ? null : voltsAtDrop(nominal, limitPct);
   const range = voltRange(run, limitV);
   if (nominal === null || range === null || limitV === null) return null;
   const yOf = (volts: number) =>

@@ -31,7 +31,7 @@ export function followClipboard(grid: HTMLElement, cell: () => ClipboardCell | n
     if (at === null) return;
     event.preventDefault();
     const text = oneCell(event.clipboardData?.getData('text/plain') ?? '');
-    if (text === null) say('alert', 'Several cells cannot be pasted yet; paste them one by one.');
+    if (text === null) say('alert', 'Several cells at once are not taken; paste them one by one.');
     else typeIntoCell(at.fixtureId, at.column, text);
   });
 }

@@ -110,6 +110,7 @@ export async function newJob(): Promise<void> {
   rememberWorkbook(null);
   openJob(blankProject('New job'), noFile, false);
   resetView();
+  say('status', 'New job.');
 }
 
 function openSchedule(opened: Extract<OpenedFile, { kind: 'schedule' }>): boolean {
@@ -123,6 +124,7 @@ function openSchedule(opened: Extract<OpenedFile, { kind: 'schedule' }>): boolea
   openJob(read.project, { source: opened.file, target: null, writable: false }, false);
   resetView();
   view.value = 'import';
+  say('status', `${opened.file.name} was read; nothing is saved as a project so far.`);
   return true;
 }
 
@@ -137,8 +139,12 @@ function openSaved(opened: Extract<OpenedFile, { kind: 'project' }>, recovered: 
   const target = recovered ? null : file;
   openJob(read.project, { source, target, writable: writable && !recovered }, recovered);
   resetView();
-  if (read.migrated)
-    say('status', 'The file is of an earlier format; a save writes the present one.');
+  say(
+    'status',
+    read.migrated
+      ? 'The file is of an earlier format; a save writes the present one.'
+      : `${file.name} is open.`,
+  );
   return true;
 }
 

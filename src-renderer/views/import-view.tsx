@@ -167,7 +167,7 @@ export function ImportView() {
             {counted(source.rowsRead + skipped, 'source row')}.{' '}
             {rows.length === 0
               ? 'Every cell was plain.'
-              : `${counted(rows.length, 'cell')} not plain, ${ask} of them worth a look.`}
+              : `${counted(rows.length, 'cell')} not plain; ${ask} worth a look.`}
           </p>
         </div>
         <button

@@ -1,7 +1,7 @@
 import { columnById } from '../../src-shared/columns/column-table.ts';
 import { profileNumbers } from '../../src-shared/document/profile.ts';
 import type { Finding } from '../../src-shared/limits/finding.ts';
-import type { RunResult } from '../../src-shared/solve/run-result.ts';
+import { dropPct, type RunResult } from '../../src-shared/solve/run-result.ts';
 import { formatNumber, formatPercent } from '../../src-shared/units/format-quantity.ts';
 import { RunDrawing } from '../charts/run-drawing.tsx';
 import { placeRun } from '../charts/run-figure.ts';
@@ -64,7 +64,7 @@ function Levels({ run }: { readonly run: RunResult }) {
               <td>{formatNumber(level.supplyV, 1)} V</td>
               <td>{formatNumber(level.headA, 3)} A</td>
               <td>{formatNumber(last, 2)} V</td>
-              <td>{formatPercent((100 * (level.supplyV - last)) / level.supplyV, 2)}</td>
+              <td>{formatPercent(dropPct(level, level.voltsV.length - 1), 2)}</td>
             </tr>
           );
         })}

@@ -107,6 +107,7 @@ export interface RunResult {
   /** Per conductor, hot; null: not known. */
   readonly lineOhmPerKm: number | null;
   readonly homeRunOhmPerKm: number | null;
+  readonly homeRunReactanceOhmPerKm: number;
   /** Home run as solved with: 0 where it is not known (then `homeRunKnown` is false). */
   readonly homeRunM: number;
   readonly homeRunKnown: boolean;
@@ -134,4 +135,9 @@ export function dropPct(level: LevelResult, index: number): number {
 export function worstDrop(level: LevelResult): { index: number; dropPct: number } | null {
   const index = level.leastAt;
   return index < 0 ? null : { index, dropPct: dropPct(level, index) };
+}
+
+/** The volts a drop limit in percent leaves at a supply level. */
+export function voltsAtDrop(level: LevelResult, limitPct: number): number {
+  return level.supplyV * (1 - limitPct / 100);
 }

@@ -115,6 +115,7 @@ export function solveFacts(
     conductors: cable.conductors,
     lineOhmPerKm: cable.lineOhmPerKm,
     homeRunOhmPerKm: cable.homeRunOhmPerKm,
+    homeRunReactanceOhmPerKm: cable.homeRunReactanceOhmPerKm,
     homeRunM,
     homeRunKnown: run.homeRunM !== null,
     spanM: cable.spanM,

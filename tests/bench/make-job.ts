@@ -66,6 +66,7 @@ export function makeJob(count: number): Project {
         maxUpstreamBreakerA: 16,
         maxLengthM: 120,
         jumperLengthsM: [2.5, 5],
+        leadInLengthsM: [5],
       },
     ],
     supplies: [{ ...blankSupply('P'), lineToLineV: 400, lineToNeutralV: job.supplyV }],

@@ -1,8 +1,9 @@
+import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vitest/config';
 
 // `npm run bench`: prints figures, checks the answers first, times nothing as a test.
 export default defineConfig({
-  root: new URL('../..', import.meta.url).pathname,
+  root: fileURLToPath(new URL('../..', import.meta.url)),
   test: {
     include: ['tests/bench/**/*.bench.ts'],
     testTimeout: 600_000,

@@ -69,6 +69,10 @@ describe('the demo job', () => {
     expect(found('circuit-load:LP-R 1,3')).toMatchObject({ allowed: 16 });
     expect(found('circuit-load:LP-R 1,3')?.value?.toFixed(3)).toBe('16.185');
     expect(found('circuit-load:LP-R 1,3')?.message).toContain('reads 15.85 A and looks fine');
+    // The home run's share as phasors, 100·(Vs − |Vs − Z·I|)/Vs: 1.7811 and
+    // 1.8293 by a plain sweep of complex numbers outside the app.
+    expect(found('branch-drop:A1')?.message).toContain('The home run is 1.78 % of it');
+    expect(found('branch-drop:C1')?.message).toContain('The home run is 1.83 % of it');
     expect(job.tagsOf('two-universes')).toEqual(['B-11', 'B-12']);
     expect(found('address-overlap:2/B-19')).toMatchObject({ value: 5, unit: 'pairs' });
     expect(job.tagsOf('address-overlap').sort()).toEqual([

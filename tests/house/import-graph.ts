@@ -1,6 +1,7 @@
 /** Every import of the house, read with the TypeScript compiler's own parser. */
 import { readdirSync, readFileSync } from 'node:fs';
 import { dirname, join, posix, relative, sep } from 'node:path';
+import { fileURLToPath } from 'node:url';
 import ts from 'typescript';
 
 export interface ImportEdge {
@@ -162,4 +163,4 @@ export function findCircle(files: readonly SourceFile[]): string[] | null {
   return null;
 }
 
-export const houseRoot = join(dirname(new URL(import.meta.url).pathname), '..', '..');
+export const houseRoot = join(dirname(fileURLToPath(import.meta.url)), '..', '..');

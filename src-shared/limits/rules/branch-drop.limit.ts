@@ -1,3 +1,4 @@
+import { segmentLoopOhm } from '../../electrical/conductor.ts';
 import { dropPct, type LevelResult, type RunResult, worstDrop } from '../../solve/run-result.ts';
 import type { LimitContext, Outcome, RunLimit } from '../limit.ts';
 import {
@@ -19,10 +20,13 @@ import {
 } from '../remedies/run-remedies.ts';
 import { sayBranchDrop } from '../words/power-words.ts';
 
+/** Drop at the head box in percent of the supply: 100·(Vs − |Vs − Z·I|)/Vs, as phasors. */
 function homeRunShare(run: RunResult, level: LevelResult): number {
-  const homeKm = (2 * run.homeRunM) / 1000;
-  const volts = homeKm * (run.homeRunOhmPerKm ?? 0) * level.headA;
-  return (100 * volts) / level.supplyV;
+  const { supplyV, headRe, headIm } = level;
+  const r = segmentLoopOhm(run.homeRunM, run.homeRunOhmPerKm ?? 0);
+  const x = segmentLoopOhm(run.homeRunM, run.homeRunReactanceOhmPerKm);
+  const boxV = Math.hypot(supplyV - (r * headRe - x * headIm), r * headIm + x * headRe);
+  return (100 * (supplyV - boxV)) / supplyV;
 }
 
 function check(run: RunResult, context: LimitContext): Outcome[] {

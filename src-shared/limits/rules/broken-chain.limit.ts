@@ -2,6 +2,7 @@ import type { RunResult } from '../../solve/run-result.ts';
 import type { Outcome, RunLimit } from '../limit.ts';
 import { idsOf, labelOf, marksOf, notChecked, plainOutcome } from '../outcome.ts';
 import { sayBrokenChain } from '../words/data-words.ts';
+import { listed } from '../words/shared-words.ts';
 import {
   branches,
   expectedFeeder,
@@ -76,6 +77,16 @@ function check(run: RunResult): Outcome[] {
     const marks = faults.map((f) => ({ fixtureId: f.id, column: f.column }));
     const message = sayBrokenChain({ run: run.run.name, faults: faults.map((f) => f.words) });
     outcomes.push(plainOutcome('breach', '', ids, marks, message));
+  }
+  const behindUntagged = isPlainChain(run)
+    ? []
+    : statedLinks(run).filter((link) => expectedFeeder(run, link.index) === null);
+  if (behindUntagged.length > 0) {
+    const ids = behindUntagged.map((link) => link.facts.fixture.id);
+    const need = `the tag of the fixture before ${listed(behindUntagged.map(linkLabel))}`;
+    outcomes.push(
+      notChecked('Broken chain', where, need, ids, marksOf(ids, 'fedFrom'), 'untagged'),
+    );
   }
   const placeless = idsOf(run.facts.filter((f) => f.fixture.place === null));
   if (placeless.length > 0) {

@@ -2,7 +2,7 @@ import type { RunResult } from '../../solve/run-result.ts';
 import { circuitAmps } from '../circuit-amps.ts';
 import { circuitName } from '../circuit-name.ts';
 import type { CircuitLimit, CircuitResult, LimitContext, Outcome } from '../limit.ts';
-import { firstsOf, idsOf, judgeUpper, marksOf, notChecked, openEnds } from '../outcome.ts';
+import { firstsOf, idsOf, judgeUpper, marksOf, notChecked, openEnds, over } from '../outcome.ts';
 import { sayCircuitLoad } from '../words/power-words.ts';
 import { amps } from '../words/shared-words.ts';
 
@@ -19,22 +19,27 @@ function fixedAmps(runs: readonly RunResult[]): number | null {
 }
 
 function check(result: CircuitResult, context: LimitContext): Outcome[] {
-  const { circuit, runs } = result;
+  const { circuit } = result;
+  // Runs that are not solved can only add to what the others draw.
+  const solved = result.runs.filter((run) => run.nominal !== null);
+  const whole = solved.length === result.runs.length;
+  const runs = whole ? result.runs : solved;
   const where = circuitName(result);
-  const firsts = firstsOf(runs);
+  const firsts = firstsOf(result.runs);
   const { breakerA } = circuit;
   if (breakerA === null) {
     return [
       notChecked('Circuit load', where, 'the breaker rating', firsts, marksOf(firsts, 'breaker')),
     ];
   }
-  const nominal = circuitAmps(runs, 'nominal');
-  if (nominal === null) {
-    const unsolved = runs.filter((run) => run.nominal === null).map((run) => `run ${run.run.name}`);
-    return [notChecked('Circuit load', where, `a solution of ${unsolved.join(', ')}`)];
-  }
   const factor = context.numbers.continuousFactor;
   const allowedA = breakerA * factor;
+  const nominal = circuitAmps(runs, 'nominal');
+  if (nominal === null || (!whole && !over(nominal, allowedA))) {
+    const unsolved = result.runs.filter((run) => run.nominal === null);
+    const names = unsolved.map((run) => `run ${run.run.name}`).join(', ');
+    return [notChecked('Circuit load', where, `a solution of ${names}`)];
+  }
   const values = { nominal, low: circuitAmps(runs, 'low'), high: circuitAmps(runs, 'high') };
   const judged = judgeUpper(values, allowedA, 'breach', context.numbers.watchShare);
   const outcomes: Outcome[] = [];

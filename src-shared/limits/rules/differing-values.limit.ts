@@ -67,6 +67,19 @@ function statement(facts: FixtureFacts, field: RunField): RunStatement[RunField]
   return facts.fixture.differing?.[field];
 }
 
+/** Rows that state a value of the run in a way nobody could read: they may say something else. */
+function unreadRows(run: RunResult, where: string): Outcome[] {
+  const columns = [...fields, { column: 'supply' as const, words: 'supply' }];
+  return columns.flatMap(({ column, words }): Outcome[] => {
+    const ids = idsOf(run.facts.filter((f) => f.isUnread(column)));
+    if (ids.length === 0) return [];
+    const need = `a readable ${words} on every row that states one`;
+    return [
+      notChecked('Differing values', where, need, ids, marksOf(ids, column), `unread ${column}`),
+    ];
+  });
+}
+
 function check(run: RunResult, context: LimitContext): Outcome[] {
   const where = `run ${run.run.name}`;
   const outcomes: Outcome[] = [];
@@ -90,6 +103,7 @@ function check(run: RunResult, context: LimitContext): Outcome[] {
     });
     outcomes.push(plainOutcome('breach', field, ids, marksOf(ids, column), message));
   }
+  outcomes.push(...unreadRows(run, where));
   if (run.facts.length > 1 && run.circuit.breakerA === null && run.supplyV === null) {
     const ids = idsOf(run.facts);
     outcomes.push(

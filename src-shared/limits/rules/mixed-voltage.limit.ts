@@ -8,8 +8,9 @@ import { ratedVolts } from '../words/shared-words.ts';
 /** A panel offers its two voltages; 1 % of slack for names such as 346 and 347 V. */
 function panelOffers(supply: Supply, supplyV: number): boolean | null {
   const offered = [supply.lineToLineV, supply.lineToNeutralV].filter((v) => v !== null);
-  if (offered.length === 0) return null;
-  return offered.some((v) => Math.abs(v - supplyV) <= 0.01 * v);
+  if (offered.some((v) => Math.abs(v - supplyV) <= 0.01 * v)) return true;
+  // With one of its two voltages unknown, the panel may still offer this one.
+  return offered.length < 2 ? null : false;
 }
 
 function statedVoltages(result: CircuitResult): Map<number, string[]> {

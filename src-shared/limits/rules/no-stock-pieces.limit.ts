@@ -11,7 +11,12 @@ function isBuildable({ line, spanM, piecesM }: RunResult, most: number): boolean
     if (span === null || pieces === null || pieces.length > most) return false;
     if (pieces.length === 0 && span > 0) return false;
   }
-  return true;
+  return line.leadInLengthsM.length > 0;
+}
+
+/** Jumpers are stated but no lead-ins: then nothing says what the lead-in is cut from. */
+function lacksLeadIns({ line }: RunResult): boolean {
+  return line !== null && line.jumperLengthsM.length > 0 && line.leadInLengthsM.length === 0;
 }
 
 function check(run: RunResult, context: LimitContext): Outcome[] {
@@ -63,6 +68,11 @@ function check(run: RunResult, context: LimitContext): Outcome[] {
       value: needM,
       unit: 'm',
     });
+  }
+  const first = facts[0]?.fixture.id;
+  if (lacksLeadIns(run) && first !== undefined) {
+    const need = `the stock lead-ins of line ${line?.name ?? ''}`;
+    outcomes.push(notChecked(title, where, need, [first], marksOf([first], 'leadIn'), 'lead-in'));
   }
   if (silent.length > 0) {
     const need = hasJumpers ? 'every span' : 'the stock lengths of the line';

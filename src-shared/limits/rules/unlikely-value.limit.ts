@@ -27,7 +27,7 @@ function isUsual(run: RunResult): boolean {
   if (!within(run.supplyV, usual.supplyV)) return false;
   return run.facts.every(
     ({ loadW, powerFactor, footprint }, i) =>
-      (loadW === 0 || within(loadW, usual.loadW)) &&
+      within(loadW, usual.loadW) &&
       within(powerFactor, usual.powerFactor) &&
       within(footprint, usual.footprint) &&
       within(run.spanM[i], usual.spanM),
@@ -64,8 +64,7 @@ function check(run: RunResult, context: LimitContext): Outcome[] {
   const ofRun = (value: number | null, range: { min: number; max: number }) =>
     isOutside(value, range) ? first.map((id) => [id, value] as const) : [];
   const feet = (m: number) => formatLength(m, unit);
-  // A load of 0 W is a blank position, not a slip.
-  const watts = (i: number) => run.facts[i]?.loadW || null;
+  const watts = (i: number) => run.facts[i]?.loadW ?? null;
   add(
     'watts',
     'load',
