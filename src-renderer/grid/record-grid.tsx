@@ -4,7 +4,7 @@ import { connection } from '../host/connection.ts';
 import { runEdit } from '../state/document-store.ts';
 import { hush } from '../state/notice.ts';
 import { severityWord } from '../state/severity-words.ts';
-import { lineNote } from '../state/view-state.ts';
+import { addedRecord, lineNote } from '../state/view-state.ts';
 import { gridTheme, rowHeight } from './grid-theme.ts';
 import { MarkedView } from './marked-view.ts';
 import type { RecordColumn } from './record-columns.ts';
@@ -142,6 +142,12 @@ export function RecordGrid<R>(given: RecordGridProps<R>) {
       rows.map((record) => ({ key: keyOf(record), record })),
     );
     api.current?.refreshCells({ force: true });
+    const added = rows.findIndex((record) => keyOf(record) === addedRecord.peek());
+    const first = columns[0]?.id;
+    if (added < 0 || first === undefined) return;
+    addedRecord.value = null;
+    api.current?.ensureIndexVisible(added);
+    api.current?.setFocusedCell(added, first);
   }, [rows, columns, keyOf]);
   return <section class="grid-place" aria-label={given.name} ref={place} />;
 }

@@ -1,7 +1,7 @@
 /** What a cell of the schedule shows and what an editor starts with. Units as the job shows them. */
 import { type ColumnId, columnById } from '../../src-shared/columns/column-table.ts';
 import { fixtureFieldOf, statementFieldOf } from '../../src-shared/document/cell-fields.ts';
-import { dropPct, type LevelResult } from '../../src-shared/solve/run-result.ts';
+import { cableSoFarM, dropPct, type LevelResult } from '../../src-shared/solve/run-result.ts';
 import {
   formatLength,
   formatNumber,
@@ -21,15 +21,6 @@ function at(
   index: number,
 ): number | null {
   return index < 0 ? null : (level?.[key][index] ?? null);
-}
-
-function cableSoFar(row: FixtureRow): number | null {
-  let total = 0;
-  for (const lengthM of row.run?.installedM.slice(0, row.index + 1) ?? [null]) {
-    if (lengthM === null) return null;
-    total += lengthM;
-  }
-  return total;
 }
 
 function runContent(row: FixtureRow, column: ColumnId): CellContent {
@@ -83,7 +74,7 @@ function solvedContent(row: FixtureRow, column: ColumnId): CellContent {
         ? null
         : dropPct(nominal, index);
     case 'cableSoFar':
-      return index < 0 ? null : cableSoFar(row);
+      return index < 0 ? null : row.run === null ? null : cableSoFarM(row.run, row.index);
     case 'lastAddress':
       return row.slot?.lastAddress ?? null;
     case 'rowId':

@@ -37,6 +37,9 @@ export interface AtHand {
 export type SideFace = 'run' | 'findings' | 'closed';
 export type DialogId = 'caution' | 'help' | 'about' | 'columns' | 'recoveries';
 
+/** Key of a record just added: its table takes it under hand when it shows it. */
+export const addedRecord = signal<string | null>(null);
+
 export const view = signal<ViewId>('schedule');
 export const atHand = signal<AtHand>({ fixtureId: null, run: null, column: null });
 /** What is said of the record at hand in a view that is not the schedule. */

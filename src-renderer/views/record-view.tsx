@@ -4,7 +4,7 @@ import { RecordGrid } from '../grid/record-grid.tsx';
 import { lengthUnit, project, runEdit, solved, solves } from '../state/document-store.ts';
 import { say } from '../state/notice.ts';
 import { addRecord, type NamedTable, removeRecord, usersOf } from '../state/record-commands.ts';
-import { atHand, showCell } from '../state/view-state.ts';
+import { addedRecord, atHand, showCell } from '../state/view-state.ts';
 import { circuitColumns } from './records/circuit-columns.ts';
 import { lineColumns } from './records/line-columns.ts';
 import { patchColumns, patchRows } from './records/patch-columns.ts';
@@ -27,6 +27,7 @@ function TableBar({ table, title, children }: BarProps) {
   const add = () => {
     if (project.value === null) return;
     const { edit, name } = addRecord(project.value, table);
+    addedRecord.value = name;
     if (runEdit(edit)) say('status', `Added ${name}. Type over its name.`);
   };
   const remove = () => {

@@ -141,3 +141,14 @@ export function worstDrop(level: LevelResult): { index: number; dropPct: number 
 export function voltsAtDrop(level: LevelResult, limitPct: number): number {
   return level.supplyV * (1 - limitPct / 100);
 }
+
+/** Installed length from the head box to the fixture at this index, m; null where a span before it is not known. */
+export function cableSoFarM(run: Pick<RunResult, 'installedM'>, index: number): number | null {
+  let total = 0;
+  for (let i = 0; i <= index; i += 1) {
+    const lengthM = run.installedM[i] ?? null;
+    if (lengthM === null) return null;
+    total += lengthM;
+  }
+  return total;
+}

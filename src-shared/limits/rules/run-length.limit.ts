@@ -1,5 +1,5 @@
 import type { Line } from '../../document/project.ts';
-import type { RunResult } from '../../solve/run-result.ts';
+import { cableSoFarM, type RunResult } from '../../solve/run-result.ts';
 import type { LimitContext, Outcome, RunLimit } from '../limit.ts';
 import { idsOf, marksOf, notChecked, over } from '../outcome.ts';
 import { byLeastExcess, bySplitting, present, showLength } from '../remedies/run-remedies.ts';
@@ -14,13 +14,7 @@ export function listedLengthM(line: Line | null, supplyV: number): number | null
 }
 
 function pastLimit(run: RunResult, allowedM: number): string[] {
-  let soFar = 0;
-  return idsOf(
-    run.facts.filter((_, i) => {
-      soFar += run.installedM[i] ?? 0;
-      return over(soFar, allowedM);
-    }),
-  );
+  return idsOf(run.facts.filter((_, i) => over(cableSoFarM(run, i) ?? 0, allowedM)));
 }
 
 function check(run: RunResult, context: LimitContext): Outcome[] {
