@@ -69,7 +69,9 @@ export function RunDrawing(props: RunDrawingProps) {
         const fixture = facts[index]?.fixture;
         if (fixture === undefined) return null;
         const here = fixture.id === atHand;
-        const state = `${broken.has(fixture.id) ? ' tap-breach' : ''}${here ? ' tap-here' : ''}`;
+        const looked = run.nominal === null ? ' tap-unsolved' : '';
+        const mark = broken.has(fixture.id) ? ' tap-breach' : looked;
+        const state = `${mark}${here ? ' tap-here' : ''}`;
         return (
           // biome-ignore lint/a11y/noStaticElementInteractions: the grid's rows are the keyboard's way to a fixture
           <g key={fixture.id} class={`tap-group${state}`} onClick={() => onPick(fixture.id)}>
@@ -81,7 +83,9 @@ export function RunDrawing(props: RunDrawingProps) {
         );
       })}
       <text x={frame.width - frame.right + 8} y={y + 26} class="figure-text end">
-        {formatLength(run.installedTotalM, unit, 1)} installed
+        {run.installedTotalM === null
+          ? 'installed length not known'
+          : `${formatLength(run.installedTotalM, unit, 1)} installed`}
       </text>
     </svg>
   );

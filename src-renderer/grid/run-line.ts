@@ -81,8 +81,8 @@ export function drawTap(row: FixtureRow): SVGElement {
   }
   const worst = worstOf(ownFindings(row));
   const broken = worst === 'stop' || worst === 'breach';
-  svg.append(
-    make('circle', { cx: centre, cy: middle, r: 4.5, class: broken ? `tap tap-${worst}` : 'tap' }),
-  );
+  // A tap of an unsolved run must not look like one that was looked at.
+  const state = broken ? ` tap-${worst}` : level === null ? ' tap-unsolved' : '';
+  svg.append(make('circle', { cx: centre, cy: middle, r: 4.5, class: `tap${state}` }));
   return svg;
 }

@@ -56,6 +56,17 @@ describe.skipIf(browserProgram === null)('needs Chromium: the schedule', () => {
     expect(await win.page.title()).not.toMatch(/unsaved/);
   });
 
+  test('an unsolved run looks unlooked at: no number, dashed taps, not checked', async () => {
+    await win.cell('f2', 'span').click();
+    await win.page.keyboard.press('Delete');
+    await win.page.getByText('installed length not known').waitFor();
+    expect(await win.cell('f5', 'voltsHere').textContent()).toBe('');
+    const tapOf = (id: string) => win.page.locator(`[row-id="${id}"] circle`).first();
+    expect(await tapOf('f5').getAttribute('class')).toBe('tap tap-unsolved');
+    expect(await tapOf('f19').getAttribute('class')).toBe('tap');
+    expect(await win.counts()).toContain('not checked: 12 not checked');
+  });
+
   test('refuses what is no length, keeps the old value and says why', async () => {
     await win.cell('f4', 'span').click();
     await win.page.keyboard.type('abc');
