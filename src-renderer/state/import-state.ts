@@ -62,7 +62,13 @@ export function answersOf(source: ScheduleSource | null): ImportAnswers {
     else if (note === 'left blank in the import report') answers.set(cell, null);
     else if (note === 'changed in the import report') answers.set(cell, String(value ?? ''));
   }
-  return { ...noAnswers, sheet: source.sheet, headerRow: source.headerRow, answers };
+  const first = source.sheets[0];
+  return {
+    ...noAnswers,
+    sheet: first?.sheet ?? null,
+    headerRow: first?.headerRow ?? null,
+    answers,
+  };
 }
 
 async function sourceWorkbook(): Promise<SourceWorkbook | null> {

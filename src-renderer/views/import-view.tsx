@@ -1,5 +1,6 @@
 import { useMemo } from 'preact/hooks';
 import { columns, isSourceColumnId } from '../../src-shared/columns/column-table.ts';
+import { rowsRead, rowsSkipped } from '../../src-shared/document/import-answers.ts';
 import type {
   Confidence,
   Reading,
@@ -81,9 +82,9 @@ function ColumnMap({ source }: { readonly source: ScheduleSource }) {
         </tr>
       </thead>
       <tbody>
-        {source.columns.map(({ column, header, columnId, unit }) => (
-          <tr key={column}>
-            <td>{columnLetters(column)}</td>
+        {source.columns.map(({ header, columnId, unit }, place) => (
+          <tr key={header}>
+            <td>{columnLetters(source.sheets[0]?.columnAt[place] ?? place)}</td>
             <th scope="row">{header === '' ? <em class="quiet">no header</em> : header}</th>
             <td>
               <select
@@ -92,7 +93,7 @@ function ColumnMap({ source }: { readonly source: ScheduleSource }) {
                 onChange={(event) => {
                   const select = event.currentTarget;
                   void answerColumn(header, select.value === '' ? null : select.value).then(() => {
-                    const now = project.value?.source?.columns.find((c) => c.column === column);
+                    const now = project.value?.source?.columns.find((c) => c.header === header);
                     select.value = now?.columnId ?? '';
                   });
                 }}
@@ -153,18 +154,18 @@ export function ImportView() {
     return [...(source?.readings ?? [])].sort((a, b) => rankOf(a) - rankOf(b));
   }, [source]);
   if (source === null) return null;
-  const skipped = source.rowsSkipped.length;
+  const skipped = rowsSkipped(source).length;
   const ask = rows.filter(({ confidence }) => confidence !== 'sure').length;
   const [first] = project.value?.fixtures ?? [];
   return (
     <div class="import-view">
       <div class="import-head">
         <div>
-          <h2>How {source.fileName} was read</h2>
+          <h2>How {source.files[0]?.fileName} was read</h2>
           <p>
-            Sheet <SheetChoice sheet={source.sheet} />, header in row {source.headerRow}.{' '}
-            <strong>{counted(source.rowsRead, 'row')} read</strong> + {skipped} skipped ={' '}
-            {counted(source.rowsRead + skipped, 'source row')}.{' '}
+            Sheet <SheetChoice sheet={source.sheets[0]?.sheet ?? ''} />, header in row{' '}
+            {source.sheets[0]?.headerRow}. <strong>{counted(rowsRead(source), 'row')} read</strong>{' '}
+            + {skipped} skipped = {counted(rowsRead(source) + skipped, 'source row')}.{' '}
             {rows.length === 0
               ? 'Every cell was plain.'
               : `${counted(rows.length, 'cell')} not plain; ${ask} worth a look.`}
@@ -207,7 +208,7 @@ export function ImportView() {
           ) : (
             <RecordGrid
               name="Rows skipped"
-              rows={source.rowsSkipped}
+              rows={rowsSkipped(source)}
               keyOf={(r) => String(r.row)}
               columns={skippedColumns}
             />

@@ -5,12 +5,20 @@
  */
 import { z } from 'zod';
 import type { SourceWorkbook } from '../document/source-workbook.ts';
+import { windowCommands } from './host-events.ts';
 
 /** An opaque name for bytes the host holds: an upload, the file given at start, the demo, a recovery copy. */
 const fileId = z.string().regex(/^[A-Za-z0-9_-]{8,64}$/);
 
 /** The project as JSON text: `format/project-json.ts` writes and reads it, versioned and checked. */
 const projectText = z.string().max(200_000_000);
+
+/** Source workbooks of a job, the opened one first, in the order of `source.files`. */
+const sourceFileIds = z.array(fileId).max(8);
+
+/** What the host keeps between starts is small: choices of the window, header maps. */
+const memoryKey = z.string().regex(/^[a-z0-9.-]{1,120}$/);
+const memoryText = z.string().max(100_000);
 
 /** What the window may ask, by name: the shape of the question. */
 export const requestSchemas = {
@@ -28,21 +36,45 @@ export const requestSchemas = {
    */
   'project.save': z.strictObject({
     projectText,
-    sourceFileId: fileId.nullable(),
+    sourceFileIds,
     target: fileId.nullable(),
     suggestedName: z.string().max(200),
   }),
-  /** The marked-up schedule as a new workbook. */
-  'workbook.export': z.strictObject({ projectText, suggestedName: z.string().max(200) }),
+  /**
+   * The marked-up schedule. `into`: which of the source workbooks comes back with our marks in it;
+   * null: a new workbook of our own.
+   */
+  'workbook.export': z.strictObject({
+    projectText,
+    sourceFileIds,
+    into: z.int().min(0).max(7).nullable(),
+    suggestedName: z.string().max(200),
+  }),
   /** Keeps a recovery copy of unsaved work; the same id again replaces it. */
   'recovery.keep': z.strictObject({
     recoveryId: fileId.nullable(),
     projectText,
-    sourceFileId: fileId.nullable(),
+    sourceFileIds,
     name: z.string().max(200),
   }),
   /** Drops a recovery copy: the work was saved or given up. */
   'recovery.drop': z.strictObject({ recoveryId: fileId }),
+  /** Keeps a choice between starts; null: forgets it. */
+  'memory.keep': z.strictObject({ key: memoryKey, text: memoryText.nullable() }),
+  /** Lets the user choose a file with the system's dialog. Only the desktop shell has one. */
+  'file.choose': z.strictObject({ what: z.enum(['any', 'schedule']) }),
+  /** Files opened lately, newest first, as far as the host may open them again. */
+  'file.recent': z.strictObject({}),
+  /** What the frame around the window shows: title, unsaved mark, which commands can be given. */
+  'app.told': z.strictObject({
+    title: z.string().max(300),
+    unsaved: z.boolean(),
+    commands: z.array(z.enum(windowCommands)).max(windowCommands.length),
+  }),
+  /** The answer to `may-leave`. */
+  'app.leave': z.strictObject({ leave: z.boolean() }),
+  /** Prints the page with the system's dialog. A browser prints by itself. */
+  'app.print': z.strictObject({}),
 } as const;
 
 export type RequestName = keyof typeof requestSchemas;
@@ -54,6 +86,15 @@ export interface Output {
   readonly name: string;
   readonly bytes: number;
 }
+
+/** How bytes left the host. */
+export type Left =
+  /** Ready to be fetched by the window: a download. */
+  | { readonly saved: 'output'; readonly output: Output }
+  /** Written where the user chose; a project file can be saved in place from now on by its id. */
+  | { readonly saved: 'file'; readonly file: HeldFile }
+  /** The user closed the dialog; nothing was written. */
+  | { readonly saved: 'not' };
 
 export interface HeldFile {
   readonly fileId: string;
@@ -73,8 +114,8 @@ export type OpenedFile =
       readonly kind: 'project';
       readonly file: HeldFile;
       readonly projectText: string;
-      /** The source workbook kept inside, if any. */
-      readonly source: HeldFile | null;
+      /** The source workbooks kept inside, in the order of the project's `source.files`. */
+      readonly sources: readonly HeldFile[];
       /** The host can write this file in place. */
       readonly writable: boolean;
     };
@@ -87,16 +128,23 @@ export interface AnswerValues {
     /** The file named on the command line. */
     readonly launchFile: HeldFile | null;
     readonly recoveries: readonly RecoveryOffer[];
+    /** What `memory.keep` has kept, by key. */
+    readonly memory: Readonly<Record<string, string>>;
   };
   'file.open': OpenedFile;
   'file.demo': HeldFile;
   'file.release': Record<string, never>;
-  'project.save':
-    | { readonly saved: 'in-place' }
-    | { readonly saved: 'output'; readonly output: Output };
-  'workbook.export': { readonly output: Output };
+  'project.save': Left | { readonly saved: 'in-place' };
+  'workbook.export': Left;
   'recovery.keep': { readonly recoveryId: string };
   'recovery.drop': Record<string, never>;
+  'memory.keep': Record<string, never>;
+  /** Null: the user closed the dialog. */
+  'file.choose': HeldFile | null;
+  'file.recent': readonly HeldFile[];
+  'app.told': Record<string, never>;
+  'app.leave': Record<string, never>;
+  'app.print': Record<string, never>;
 }
 
 /** Why a request was not done: what is wrong, where, what to do. */

@@ -29,6 +29,7 @@ export function blankFixture(id: string): Fixture {
     unread: [],
     locks: [],
     origin: null,
+    alsoFrom: [],
   };
 }
 

@@ -11,8 +11,10 @@ export type PieceChoice = 'fewest-joints' | 'least-excess';
 /** Column ids a fixture row can lock. */
 export type LockableField = FixtureField | RunField;
 
-/** Where a row stood in the source file. `cells` are the stored values, one per source column. */
+/** Where a row stood in a source file. `cells` are the stored values, one per source column. */
 export interface RowOrigin {
+  /** Place in `source.files`. */
+  readonly file: number;
   readonly sheet: string;
   readonly row: number;
   readonly cells: readonly (string | number | boolean | null)[];
@@ -67,10 +69,12 @@ export interface Fixture {
   readonly unread: readonly string[];
   readonly locks: readonly string[];
   readonly origin: RowOrigin | null;
+  /** Rows of further files that speak of the same fixture. */
+  readonly alsoFrom: readonly RowOrigin[];
 }
 export type FixtureField = Exclude<
   keyof Fixture,
-  'id' | 'differing' | 'unread' | 'locks' | 'origin'
+  'id' | 'differing' | 'unread' | 'locks' | 'origin' | 'alsoFrom'
 >;
 
 export interface Run {
@@ -202,9 +206,8 @@ export interface Assumption {
   readonly from: string;
 }
 
+/** A column of the source. Columns of several sheets or files with the same header are one. */
 export interface SourceColumn {
-  /** Zero-based column of the sheet. */
-  readonly column: number;
   readonly header: string;
   /** Column id it was read as; null: carried along untouched. */
   readonly columnId: string | null;
@@ -221,22 +224,94 @@ export type Confidence = 'sure' | 'likely' | 'guess' | 'refused';
 
 /** One reading of one cell that was not plain: shown, counted, changeable. */
 export interface Reading {
+  /** `Schedule!K12`; of a second file `[install.xlsx]Sheet1!K12`; the bare file name: a remark on the whole file. */
   readonly cell: string;
   readonly raw: string;
   readonly column: string | null;
   readonly value: string | number | boolean | null;
   readonly confidence: Confidence;
   readonly note: string;
+  /** A text the cell may be read as instead, such as what its comment says; absent: none is known. */
+  readonly offer?: string;
+}
+
+export interface SourceFile {
+  /** File name without folders. */
+  readonly fileName: string;
+}
+
+/** A sheet that was read as the schedule or a part of it. */
+export interface SheetRead {
+  /** Place in `source.files`. */
+  readonly file: number;
+  readonly sheet: string;
+  /** The row right above the data, counted from 1. */
+  readonly headerRow: number;
+  /** Where each of `source.columns` stands in this sheet, zero-based; null: not there. */
+  readonly columnAt: readonly (number | null)[];
+  /** The number its first universe has in this sheet. */
+  readonly universeBase: 0 | 1;
+  readonly rowsRead: number;
+  readonly rowsSkipped: readonly SkippedRow[];
+}
+
+/** Something about a file as a whole that only the engineer knows; `chosen` holds until it is answered. */
+export interface ImportQuestion {
+  readonly id: 'hidden-rows' | 'universe-base' | 'tag-match' | 'sheets';
+  /** Place in `source.files`. */
+  readonly file: number;
+  readonly text: string;
+  readonly choices: readonly { readonly value: string; readonly title: string }[];
+  readonly chosen: string;
+  readonly answered: boolean;
+}
+
+/** A cell to be read as another text. */
+export interface CellAnswer {
+  /** As readings name it. */
+  readonly cell: string;
+  /** What the file had when it was answered; a re-read file that says something else there asks again. */
+  readonly raw: string;
+  /** Null: leave blank. */
+  readonly text: string | null;
+}
+
+/** A reading the engineer has looked at and taken as it is. */
+export interface AcceptedReading {
+  readonly cell: string;
+  readonly column: string | null;
+  readonly raw: string;
+}
+
+/** What the engineer has answered about the source: kept with the document, so that a re-import keeps it. */
+export interface ImportAnswers {
+  /** Sheets that make up the schedule, in order; null: as found. */
+  readonly sheets: readonly { readonly file: number; readonly sheet: string }[] | null;
+  readonly headerRows: readonly {
+    readonly file: number;
+    readonly sheet: string;
+    readonly row: number;
+  }[];
+  /** Header text to column id; null: carry the column along unread. */
+  readonly columns: readonly { readonly header: string; readonly columnId: string | null }[];
+  readonly questions: readonly {
+    readonly id: ImportQuestion['id'];
+    readonly file: number;
+    readonly value: string;
+  }[];
+  readonly cells: readonly CellAnswer[];
+  readonly accepted: readonly AcceptedReading[];
 }
 
 export interface ScheduleSource {
-  readonly fileName: string;
-  readonly sheet: string;
-  readonly headerRow: number;
+  /** The file that was opened, then those merged in. */
+  readonly files: readonly SourceFile[];
+  /** At least one, in the order they were read. */
+  readonly sheets: readonly SheetRead[];
   readonly columns: readonly SourceColumn[];
-  readonly rowsRead: number;
-  readonly rowsSkipped: readonly SkippedRow[];
   readonly readings: readonly Reading[];
+  readonly questions: readonly ImportQuestion[];
+  readonly answers: ImportAnswers;
 }
 
 export interface Project {

@@ -18,12 +18,18 @@ export interface SourceCell {
   readonly note?: string;
   /** The whole text of the cell is struck through. */
   readonly struck?: true;
+  /** The struck-through part of a text that is struck in part; `text` and `value` are without it. */
+  readonly struckText?: string;
+  /** `RRGGBB` of a font colour the file sets and that is not black or white: revisions are marked so. */
+  readonly colour?: string;
 }
 
 export interface SourceRow {
   /** Row number as the spreadsheet counts: 1 is the first. */
   readonly number: number;
   readonly hidden: boolean;
+  /** Hidden by a filter, not by hand; `hidden` is then true as well. */
+  readonly filtered?: true;
   /** Non-empty cells in column order. */
   readonly cells: readonly SourceCell[];
 }
@@ -42,6 +48,8 @@ export interface SourceSheet {
   /** Rows with at least one non-empty cell, in order. */
   readonly rows: readonly SourceRow[];
   readonly merges: readonly MergedArea[];
+  /** Zero-based columns that are hidden; they are read like the others. */
+  readonly hiddenColumns?: readonly number[];
 }
 
 export interface SourceWorkbook {

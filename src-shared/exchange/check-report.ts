@@ -1,4 +1,6 @@
 /** The check command's JSON, version 1: a public contract (SI, unrounded, null where unknown). */
+
+import { rowsRead, rowsSkipped } from '../document/import-answers.ts';
 import type { Assumption, Fixture, Reading, SkippedRow } from '../document/project.ts';
 import { countFindings, type Finding, type FindingCounts } from '../limits/finding.ts';
 import type { Severity } from '../limits/limit.ts';
@@ -76,7 +78,7 @@ export interface CheckReport {
     readonly rowsRead: number;
     readonly rowsSkipped: readonly SkippedRow[];
     readonly columns: Readonly<Record<string, string | null>>;
-    readonly readings: readonly Reading[];
+    readonly readings: readonly Omit<Reading, 'offer'>[];
   };
   readonly assumptions: readonly Assumption[];
   readonly fixtures: readonly CheckedFixture[];
@@ -223,12 +225,12 @@ export function checkReport(session: EngineSession, fileName: string): CheckRepo
     version: 1,
     input: {
       file: fileName,
-      sheet: source?.sheet ?? null,
-      headerRow: source?.headerRow ?? null,
-      rowsRead: source?.rowsRead ?? project.fixtures.length,
-      rowsSkipped: source?.rowsSkipped ?? [],
+      sheet: source?.sheets[0]?.sheet ?? null,
+      headerRow: source?.sheets[0]?.headerRow ?? null,
+      rowsRead: source === null ? project.fixtures.length : rowsRead(source),
+      rowsSkipped: source === null ? [] : rowsSkipped(source),
       columns: Object.fromEntries((source?.columns ?? []).map((c) => [c.header, c.columnId])),
-      readings: source?.readings ?? [],
+      readings: (source?.readings ?? []).map(({ offer: _offer, ...reading }) => reading),
     },
     assumptions: listAssumptions(project, session),
     fixtures: project.fixtures.map((f) =>

@@ -1,6 +1,7 @@
 /** A schedule as a project: `SourceWorkbook` → `Project`, with every reading that was not plain. */
 import { isSourceColumnId } from '../columns/column-table.ts';
 import { blankLine, blankProject, blankSupply } from '../document/blank.ts';
+import { noAnswers } from '../document/import-answers.ts';
 import type {
   Assumption,
   Line,
@@ -169,13 +170,22 @@ function projectOf(ready: Readied): Project {
     fixtures,
     assumptions,
     source: {
-      fileName,
-      sheet,
-      headerRow: chosen.header.row,
-      columns: plan.columns,
-      rowsRead: rows.drafts.length,
-      rowsSkipped: rows.skipped,
+      files: [{ fileName }],
+      sheets: [
+        {
+          file: 0,
+          sheet,
+          headerRow: chosen.header.row,
+          columnAt: plan.columns.map(({ column }) => column),
+          universeBase: 1,
+          rowsRead: rows.drafts.length,
+          rowsSkipped: rows.skipped,
+        },
+      ],
+      columns: plan.columns.map(({ header, columnId, unit }) => ({ header, columnId, unit })),
       readings: log.readings,
+      questions: [],
+      answers: noAnswers,
     },
   };
 }

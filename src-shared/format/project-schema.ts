@@ -108,6 +108,13 @@ const runStatement = z.strictObject({
   leadInM: maybeNumber,
 });
 
+const rowOrigin = z.strictObject({
+  file: number,
+  sheet: text,
+  row: number,
+  cells: z.array(scalarOrNull),
+});
+
 const fixture = z.strictObject({
   id: text,
   tag: textOrNull,
@@ -134,20 +141,46 @@ const fixture = z.strictObject({
   differing: runStatement.nullable(),
   unread: z.array(text),
   locks: z.array(text),
-  origin: z.strictObject({ sheet: text, row: number, cells: z.array(scalarOrNull) }).nullable(),
+  origin: rowOrigin.nullable(),
+  alsoFrom: z.array(rowOrigin),
 });
 
 const assumption = z.strictObject({ what: text, value: scalar, unit: textOrNull, from: text });
 
-const source = z.strictObject({
-  fileName: text,
+const sheetRead = z.strictObject({
+  file: number,
   sheet: text,
   headerRow: number,
-  columns: z.array(
-    z.strictObject({ column: number, header: text, columnId: textOrNull, unit: textOrNull }),
-  ),
+  columnAt: z.array(numberOrNull),
+  universeBase: z.union([z.literal(0), z.literal(1)]),
   rowsRead: number,
   rowsSkipped: z.array(z.strictObject({ row: number, reason: text })),
+});
+
+const questionId = z.enum(['hidden-rows', 'universe-base', 'tag-match', 'sheets']);
+
+const importQuestion = z.strictObject({
+  id: questionId,
+  file: number,
+  text,
+  choices: z.array(z.strictObject({ value: text, title: text })),
+  chosen: text,
+  answered: z.boolean(),
+});
+
+const importAnswers = z.strictObject({
+  sheets: z.array(z.strictObject({ file: number, sheet: text })).nullable(),
+  headerRows: z.array(z.strictObject({ file: number, sheet: text, row: number })),
+  columns: z.array(z.strictObject({ header: text, columnId: textOrNull })),
+  questions: z.array(z.strictObject({ id: questionId, file: number, value: text })),
+  cells: z.array(z.strictObject({ cell: text, raw: text, text: textOrNull })),
+  accepted: z.array(z.strictObject({ cell: text, column: textOrNull, raw: text })),
+});
+
+const source = z.strictObject({
+  files: z.array(z.strictObject({ fileName: text })),
+  sheets: z.array(sheetRead),
+  columns: z.array(z.strictObject({ header: text, columnId: textOrNull, unit: textOrNull })),
   readings: z.array(
     z.strictObject({
       cell: text,
@@ -156,8 +189,11 @@ const source = z.strictObject({
       value: scalarOrNull,
       confidence: z.enum(['sure', 'likely', 'guess', 'refused']),
       note: text,
+      offer: maybeText,
     }),
   ),
+  questions: z.array(importQuestion),
+  answers: importAnswers,
 });
 
 /**

@@ -1,11 +1,16 @@
 import type { ColumnId } from '../columns/column-table.ts';
-import type { Fixture, ScheduleSource } from '../document/project.ts';
-import { cellName } from '../document/source-workbook.ts';
+import { columnOf, originsOf } from '../document/import-answers.ts';
+import { fileCellName } from '../document/origin-cell.ts';
+import type { Fixture, RowOrigin, ScheduleSource } from '../document/project.ts';
 import type { Finding } from '../limits/finding.ts';
 
-/** Sheet column of a column id; null where the source has none. */
-function sourceColumn(source: ScheduleSource, id: ColumnId): number | null {
-  return source.columns.find((column) => column.columnId === id)?.column ?? null;
+/** The cell of a column id in a row; null where its sheet has no such column. */
+function cellAt(source: ScheduleSource, origin: RowOrigin, id: ColumnId): string | null {
+  const place = source.columns.findIndex(
+    ({ columnId }, at) => columnId === id && columnOf(source, origin, at) !== null,
+  );
+  const column = place < 0 ? null : columnOf(source, origin, place);
+  return column === null ? null : fileCellName(source, origin, column);
 }
 
 /**
@@ -18,12 +23,14 @@ export function findingCells(
   source: ScheduleSource | null,
 ): string[] {
   if (source === null) return [];
-  const tagColumn = sourceColumn(source, 'tag');
   const cells = new Set<string>();
   for (const { fixtureId, column } of finding.marks) {
-    const origin = fixtures.get(fixtureId)?.origin ?? null;
-    const at = sourceColumn(source, column) ?? tagColumn;
-    if (origin !== null && at !== null) cells.add(cellName(origin.sheet, origin.row, at));
+    const fixture = fixtures.get(fixtureId);
+    const origins = fixture === undefined ? [] : originsOf(fixture);
+    const own = origins.flatMap((origin) => cellAt(source, origin, column) ?? []);
+    const [first] = origins;
+    const tag = first === undefined ? null : cellAt(source, first, 'tag');
+    for (const cell of own.length > 0 ? own : tag === null ? [] : [tag]) cells.add(cell);
   }
   return [...cells];
 }

@@ -27,7 +27,7 @@ describe('the demo job', () => {
   it('reads 90 fixtures on six runs, nothing skipped', () => {
     expect(demo.fixtures).toHaveLength(90);
     expect(demo.runs.map((r) => r.name)).toEqual(['A1', 'A2', 'A3', 'B1', 'C1', 'D1']);
-    expect(demo.source).toMatchObject({
+    expect(demo.source?.sheets[0]).toMatchObject({
       sheet: 'Schedule',
       headerRow: 5,
       rowsRead: 90,

@@ -26,9 +26,9 @@ const runs: Readonly<Record<string, readonly [number, number, number, string, nu
 describe('the demo rows', () => {
   it('reads 90 rows and skips none', () => {
     expect(project.fixtures).toHaveLength(90);
-    expect(project.source?.rowsRead).toBe(90);
-    expect(project.source?.rowsSkipped).toEqual([]);
-    expect(project.source?.headerRow).toBe(1);
+    expect(project.source?.sheets[0]?.rowsRead).toBe(90);
+    expect(project.source?.sheets[0]?.rowsSkipped).toEqual([]);
+    expect(project.source?.sheets[0]?.headerRow).toBe(1);
   });
 
   it('reads every column and needs no reading', () => {

@@ -46,7 +46,7 @@ describe('two-row headers', () => {
       'Control / Start': 'address',
       'Control / Ch': 'footprint',
     });
-    expect(project.source?.headerRow).toBe(4);
+    expect(project.source?.sheets[0]?.headerRow).toBe(4);
     expect(project.fixtures.map((f) => [f.tag, f.loadW, f.footprint])).toEqual([
       ['G1', 2.4, 4],
       ['G2', 2.5, 4],
@@ -65,7 +65,7 @@ describe('two-row headers', () => {
   it('are found from either row number', () => {
     for (const headerRow of [3, 4]) {
       const project = readRowsOf(rows, { merges }, { headerRow });
-      expect(project.source?.headerRow).toBe(4);
+      expect(project.source?.sheets[0]?.headerRow).toBe(4);
       expect(project.fixtures).toHaveLength(2);
     }
   });
@@ -98,8 +98,8 @@ describe('two-row headers', () => {
   it('join where labels without merges stand over a whole header', () => {
     const project = readRowsOf([['GATEHOUSE'], ...grouped]);
     expect(columnIds(project)).toEqual(groupedIds);
-    expect(project.source?.headerRow).toBe(3);
-    expect(project.source?.rowsRead).toBe(1);
+    expect(project.source?.sheets[0]?.headerRow).toBe(3);
+    expect(project.source?.sheets[0]?.rowsRead).toBe(1);
   });
 
   it('join where every column has a label of its own', () => {
@@ -153,7 +153,7 @@ describe('two-row headers', () => {
     const project = readRowsOf([header, ['G1', 'F1', '2,40', 230, 1, 1, 4], header]);
     expect(columnIds(project)).toEqual({ ...groupedIds, 'Control / Ch': 'footprint' });
     expect(project.fixtures).toMatchObject([{ loadW: 2.4, universe: 1, address: 1, footprint: 4 }]);
-    expect(project.source?.rowsSkipped).toEqual([{ row: 3, reason: 'repeated header' }]);
+    expect(project.source?.sheets[0]?.rowsSkipped).toEqual([{ row: 3, reason: 'repeated header' }]);
   });
 
   it('give way to a header that says the same alone', () => {
@@ -305,7 +305,7 @@ describe('the schedule sheet', () => {
   it('is the one whose header names most columns, wherever it stands', () => {
     const cover = sheetOf([['Job 12'], ['Tag list follows']], { name: 'Cover' });
     const { project } = readBook(workbookOf(cover, sheetOf(schedule, { name: 'Fixtures' })));
-    expect(project.source?.sheet).toBe('Fixtures');
+    expect(project.source?.sheets[0]?.sheet).toBe('Fixtures');
   });
 
   it('is not a supporting or hidden sheet while another one serves', () => {
@@ -327,7 +327,7 @@ describe('the schedule sheet', () => {
       },
     );
     const { project } = readBook(workbookOf(patch, old, sheetOf(schedule, { name: 'Rev C' })));
-    expect(project.source?.sheet).toBe('Rev C');
+    expect(project.source?.sheets[0]?.sheet).toBe('Rev C');
   });
 
   it('is told when another sheet looks like one too', () => {

@@ -116,11 +116,13 @@ describe('any workbook', () => {
         const result = readSchedule(workbook, asked);
         if (!result.ok) return;
         const { source, fixtures } = result.project;
-        const sheet = workbook.sheets.find((s) => s.name === source?.sheet);
-        const below = (sheet?.rows ?? []).filter((r) => r.number > (source?.headerRow ?? 0));
-        const skipped = source?.rowsSkipped.map((r) => r.row) ?? [];
+        const sheet = workbook.sheets.find((s) => s.name === source?.sheets[0]?.sheet);
+        const below = (sheet?.rows ?? []).filter(
+          (r) => r.number > (source?.sheets[0]?.headerRow ?? 0),
+        );
+        const skipped = source?.sheets[0]?.rowsSkipped.map((r) => r.row) ?? [];
         const read = [...new Set(fixtures.map((f) => f.origin?.row ?? 0))];
-        expect(read).toHaveLength(source?.rowsRead ?? -1);
+        expect(read).toHaveLength(source?.sheets[0]?.rowsRead ?? -1);
         expect([...read, ...skipped].sort((a, b) => a - b)).toEqual(below.map((r) => r.number));
       }),
       { seed: seed + 1, numRuns: 1200 },

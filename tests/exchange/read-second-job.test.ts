@@ -46,10 +46,10 @@ const project = projectOf('thistlemere-aqueduct.xlsx');
 describe('the second job, xlsx', () => {
   it('finds sheet, header, columns, rows read and rows skipped', () => {
     const { source } = project;
-    expect(source?.sheet).toBe(expected.input.sheet);
-    expect(source?.headerRow).toBe(expected.input.headerRow);
-    expect(source?.rowsRead).toBe(expected.input.rowsRead);
-    expect(source?.rowsSkipped).toEqual(expected.input.rowsSkipped);
+    expect(source?.sheets[0]?.sheet).toBe(expected.input.sheet);
+    expect(source?.sheets[0]?.headerRow).toBe(expected.input.headerRow);
+    expect(source?.sheets[0]?.rowsRead).toBe(expected.input.rowsRead);
+    expect(source?.sheets[0]?.rowsSkipped).toEqual(expected.input.rowsSkipped);
     expect(columnIds(project)).toEqual(expected.input.columns);
   });
 
@@ -146,8 +146,8 @@ describe('the second job, csv', () => {
   const csv = projectOf('thistlemere-aqueduct.csv');
 
   it('reads the same fixtures', () => {
-    expect(csv.source?.rowsRead).toBe(68);
-    expect(csv.source?.rowsSkipped).toEqual([]);
+    expect(csv.source?.sheets[0]?.rowsRead).toBe(68);
+    expect(csv.source?.sheets[0]?.rowsSkipped).toEqual([]);
     const bare = (p: Project) => p.fixtures.map(({ id: _id, origin: _origin, ...rest }) => rest);
     expect(bare(csv)).toEqual(bare(project));
     expect(csv.runs).toEqual(project.runs);

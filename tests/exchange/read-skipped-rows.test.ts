@@ -9,7 +9,7 @@ const struck = (text: string): CellInput => ({ text, value: text, struck: true }
 
 function reasonOf(row: CellInput[]): string | null {
   const project = readRowsOf([header, good('A', 1), row, good('B', 2)]);
-  return project.source?.rowsSkipped.find((r) => r.row === 3)?.reason ?? null;
+  return project.source?.sheets[0]?.rowsSkipped.find((r) => r.row === 3)?.reason ?? null;
 }
 
 describe('a row is skipped as', () => {
@@ -51,10 +51,10 @@ describe('a row is skipped as', () => {
   it('hidden, unless asked for', () => {
     const rows = [header, good('A', 1), good('B', 2)];
     const skipped = readRowsOf(rows, { hiddenRows: [3] });
-    expect(skipped.source?.rowsSkipped).toEqual([{ row: 3, reason: 'hidden' }]);
+    expect(skipped.source?.sheets[0]?.rowsSkipped).toEqual([{ row: 3, reason: 'hidden' }]);
     expect(skipped.fixtures.map((f) => f.tag)).toEqual(['A']);
     const read = readRowsOf(rows, { hiddenRows: [3] }, { hidden: 'read' });
-    expect(read.source?.rowsSkipped).toEqual([]);
+    expect(read.source?.sheets[0]?.rowsSkipped).toEqual([]);
     expect(read.fixtures.map((f) => f.tag)).toEqual(['A', 'B']);
   });
 
@@ -64,7 +64,7 @@ describe('a row is skipped as', () => {
       ['A', 'T', 0],
       ['B', 'T', 1],
     ]);
-    expect(project.source?.rowsSkipped).toEqual([{ row: 2, reason: 'quantity 0' }]);
+    expect(project.source?.sheets[0]?.rowsSkipped).toEqual([{ row: 2, reason: 'quantity 0' }]);
   });
 });
 

@@ -52,7 +52,7 @@ describe('a quantity row', () => {
     // Only the first has the row's start address.
     expect(project.fixtures.map((f) => f.address)).toEqual([1, ...Array(13).fill(null)]);
     expect(new Set(project.fixtures.map((f) => f.id)).size).toBe(14);
-    expect(project.source?.rowsRead).toBe(1);
+    expect(project.source?.sheets[0]?.rowsRead).toBe(1);
     expect(readingAt(project, 'Schedule!C2')).toMatchObject({
       raw: '14',
       value: 14,

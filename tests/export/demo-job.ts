@@ -21,6 +21,7 @@ import type {
   SourceColumn,
 } from '../../src-shared/document/project.ts';
 import { metresFromFeet } from '../../src-shared/units/length.ts';
+import { singleSource } from '../exchange/single-source.ts';
 
 const columnIds: Readonly<Record<string, readonly [id: string | null, unit: string | null]>> = {
   Tag: ['tag', null],
@@ -178,12 +179,13 @@ export function demoJob(): Project {
       location: text(row.Location),
       reach: text(row.Reach),
       origin: {
+        file: 0,
         sheet: 'Schedule',
         row: demoHeaderRow + 1 + i,
         cells: headers.map((h) => (numeric.has(h) ? number(row[h]) : text(row[h]))),
       },
     })),
-    source: {
+    source: singleSource({
       fileName: 'foxglove.xlsx',
       sheet: 'Schedule',
       headerRow: demoHeaderRow,
@@ -191,6 +193,6 @@ export function demoJob(): Project {
       rowsRead: rows.length,
       rowsSkipped: [],
       readings: [],
-    },
+    }),
   };
 }

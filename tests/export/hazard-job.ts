@@ -1,6 +1,7 @@
 /** A schedule, invented, whose texts are all of the kind that goes wrong in workbooks. */
 import { blankFixture, blankProject } from '../../src-shared/document/blank.ts';
 import type { Project } from '../../src-shared/document/project.ts';
+import { singleSource } from '../exchange/single-source.ts';
 
 export const hazards = [
   '=1+1',
@@ -36,9 +37,9 @@ export function hazardJob(sheet = 'Schedule'): Project {
       ...blankFixture(`f${i + 1}`),
       tag: text,
       remarks: text,
-      origin: { sheet, row: i + 2, cells: [text, text, text] },
+      origin: { file: 0, sheet, row: i + 2, cells: [text, text, text] },
     })),
-    source: {
+    source: singleSource({
       fileName: 'hazards.xlsx',
       sheet,
       headerRow: 1,
@@ -50,6 +51,6 @@ export function hazardJob(sheet = 'Schedule'): Project {
       rowsRead: hazards.length,
       rowsSkipped: [],
       readings: [],
-    },
+    }),
   };
 }

@@ -15,6 +15,7 @@ import type {
 } from '../../src-shared/document/project.ts';
 import { scheduleTable } from '../../src-shared/exchange/export/schedule-table.ts';
 import { EngineSession } from '../../src-shared/session/engine-session.ts';
+import { singleSource } from '../exchange/single-source.ts';
 import { columnOf, headersOf, markAt, valueAt } from './table-reading.ts';
 
 type Raw = string | number | boolean | null;
@@ -28,8 +29,7 @@ interface Wanted {
 }
 
 function project({ columns, rows, runs = [], readings = [] }: Wanted): Project {
-  const source: SourceColumn[] = columns.map(([header, columnId, unit], column) => ({
-    column,
+  const source: SourceColumn[] = columns.map(([header, columnId, unit]) => ({
     header,
     columnId,
     unit: unit ?? null,
@@ -41,9 +41,9 @@ function project({ columns, rows, runs = [], readings = [] }: Wanted): Project {
     fixtures: rows.map(([cells, fixture], i) => ({
       ...blankFixture(`f${i + 1}`),
       ...fixture,
-      origin: { sheet: 'Sheet', row: i + 2, cells },
+      origin: { file: 0, sheet: 'Sheet', row: i + 2, cells },
     })),
-    source: {
+    source: singleSource({
       fileName: 'small.xlsx',
       sheet: 'Sheet',
       headerRow: 1,
@@ -51,7 +51,7 @@ function project({ columns, rows, runs = [], readings = [] }: Wanted): Project {
       rowsRead: rows.length,
       rowsSkipped: [],
       readings,
-    },
+    }),
   };
 }
 

@@ -4,9 +4,11 @@ import type {
   Circuit,
   Fixture,
   FixtureType,
+  ImportAnswers,
   Line,
   Project,
   ProjectSettings,
+  RowOrigin,
   Run,
   RunStatement,
   ScheduleSource,
@@ -122,6 +124,13 @@ const statement: fc.Arbitrary<RunStatement> = fc.record(
   { requiredKeys: [] },
 );
 
+const rowOrigin: fc.Arbitrary<RowOrigin> = fc.record({
+  file: number,
+  sheet: text,
+  row: number,
+  cells: list(or(scalar)),
+});
+
 const fixture =
   (runs: readonly string[]) =>
   (id: string): fc.Arbitrary<Fixture> =>
@@ -151,26 +160,60 @@ const fixture =
       differing: or(statement),
       unread: list(text),
       locks: list(text),
-      origin: or(fc.record({ sheet: text, row: number, cells: list(or(scalar)) })),
+      origin: or(rowOrigin),
+      alsoFrom: list(rowOrigin),
     });
 
+const questionId = fc.constantFrom('hidden-rows', 'universe-base', 'tag-match', 'sheets');
+
+const answers: fc.Arbitrary<ImportAnswers> = fc.record({
+  sheets: or(list(fc.record({ file: number, sheet: text }))),
+  headerRows: list(fc.record({ file: number, sheet: text, row: number })),
+  columns: list(fc.record({ header: text, columnId: or(text) })),
+  questions: list(fc.record({ id: questionId, file: number, value: text })),
+  cells: list(fc.record({ cell: text, raw: text, text: or(text) })),
+  accepted: list(fc.record({ cell: text, column: or(text), raw: text })),
+});
+
 const source: fc.Arbitrary<ScheduleSource> = fc.record({
-  fileName: text,
-  sheet: text,
-  headerRow: number,
-  columns: list(fc.record({ column: number, header: text, columnId: or(text), unit: or(text) })),
-  rowsRead: number,
-  rowsSkipped: list(fc.record({ row: number, reason: text })),
-  readings: list(
+  files: list(fc.record({ fileName: text })),
+  sheets: list(
     fc.record({
-      cell: text,
-      raw: text,
-      column: or(text),
-      value: or(scalar),
-      confidence: fc.constantFrom('sure', 'likely', 'guess', 'refused'),
-      note: text,
+      file: number,
+      sheet: text,
+      headerRow: number,
+      columnAt: list(or(number)),
+      universeBase: fc.constantFrom(0, 1),
+      rowsRead: number,
+      rowsSkipped: list(fc.record({ row: number, reason: text })),
     }),
   ),
+  columns: list(fc.record({ header: text, columnId: or(text), unit: or(text) })),
+  readings: list(
+    fc.record(
+      {
+        cell: text,
+        raw: text,
+        column: or(text),
+        value: or(scalar),
+        confidence: fc.constantFrom('sure', 'likely', 'guess', 'refused'),
+        note: text,
+        offer: text,
+      },
+      { requiredKeys: ['cell', 'raw', 'column', 'value', 'confidence', 'note'] },
+    ),
+  ),
+  questions: list(
+    fc.record({
+      id: questionId,
+      file: number,
+      text,
+      choices: list(fc.record({ value: text, title: text })),
+      chosen: text,
+      answered: fc.boolean(),
+    }),
+  ),
+  answers,
 });
 
 /** One record for each of some keys, all different. */

@@ -1,6 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { blankFixture } from '../../src-shared/document/blank.ts';
+import { noAnswers } from '../../src-shared/document/import-answers.ts';
 import type { Project } from '../../src-shared/document/project.ts';
 import {
   PROJECT_VERSION,
@@ -9,6 +10,24 @@ import {
   writeProject,
 } from '../../src-shared/format/project-json.ts';
 import { sampleProject } from './sample-project.ts';
+
+/** What the sample held when version 1 was written: one sheet of one file, no answers kept. */
+const sampleOfVersion1: Project = {
+  ...sampleProject,
+  fixtures: sampleProject.fixtures.map((fixture) => ({ ...fixture, alsoFrom: [] })),
+  source: {
+    files: [{ fileName: 'larkspur.xlsx' }],
+    sheets: (sampleProject.source?.sheets ?? []).slice(0, 1),
+    columns: sampleProject.source?.columns ?? [],
+    readings: (sampleProject.source?.readings ?? []).map(({ offer: _offer, ...rest }) => rest),
+    questions: [],
+    answers: {
+      ...noAnswers,
+      sheets: [{ file: 0, sheet: 'Schedule' }],
+      headerRows: [{ file: 0, sheet: 'Schedule', row: 6 }],
+    },
+  },
+};
 
 const sampleText = writeProject(sampleProject);
 const folder = new URL('../files/project/', import.meta.url);
@@ -30,7 +49,7 @@ function altered(
 
 test('the head says format and version, and the text ends its line', () => {
   expect(
-    sampleText.startsWith('{"format":"runledger-project","version":1,"project":{"name":'),
+    sampleText.startsWith('{"format":"runledger-project","version":2,"project":{"name":'),
   ).toBe(true);
   expect(sampleText.endsWith('}\n')).toBe(true);
 });
@@ -46,8 +65,10 @@ describe('files of every version that was ever written', () => {
   test.each(names)('%s still opens', (name) => {
     const text = readFileSync(new URL(name, folder), 'utf8');
     const read = readProject(text);
-    expect(read).toMatchObject({ ok: true, migrated: !name.startsWith('0001') });
-    expect(read.ok && read.project).toEqual(sampleProject);
+    expect(read).toMatchObject({ ok: true, migrated: !name.startsWith('0002') });
+    expect(read.ok && read.project).toEqual(
+      name.startsWith('0001') ? sampleOfVersion1 : sampleProject,
+    );
   });
 });
 
@@ -77,7 +98,7 @@ describe('what is refused', () => {
     }
   });
   test('a newer version, with both versions and what to do', () => {
-    const reason = reasonFor(altered((file) => Object.assign(file, { version: 2 })));
+    const reason = reasonFor(altered((file) => Object.assign(file, { version: 3 })));
     expect(reason).toMatchObject({ code: 'newer-version', where: 'version' });
     expect(reason.what).toMatch(/version 2.*up to 1/);
     expect(reason.todo).toMatch(/newer Runledger/);

@@ -10,6 +10,7 @@ import { limitIds } from '../../src-shared/limits/limit.ts';
 import { EngineSession } from '../../src-shared/session/engine-session.ts';
 import { findingCells } from '../../src-shared/session/finding-cells.ts';
 import { touchedBy } from '../../src-shared/session/touched.ts';
+import { singleSource } from '../exchange/single-source.ts';
 import {
   cleanProject,
   raised,
@@ -193,13 +194,13 @@ describe('findings', () => {
 });
 
 describe('source cells of a finding', () => {
-  const origin = (row: number) => ({ sheet: 'West wing', row, cells: [] });
+  const origin = (row: number) => ({ file: 0, sheet: 'West wing', row, cells: [] });
   const fixtures = new Map([
     ['a', { ...blankFixture('a'), origin: origin(12) }],
     ['b', { ...blankFixture('b'), origin: null }],
   ]);
   const column = (id: string, at: number) => ({ column: at, header: id, columnId: id, unit: null });
-  const source = {
+  const source = singleSource({
     fileName: 'x.csv',
     sheet: 'West wing',
     headerRow: 3,
@@ -207,7 +208,7 @@ describe('source cells of a finding', () => {
     rowsRead: 2,
     rowsSkipped: [],
     readings: [],
-  };
+  });
 
   test('the column where the file has it, the tag where it has not, nothing for new rows', () => {
     const [finding] = raised(withLine(cleanProject(), 'K1', { ratingA: 0.1 }));

@@ -1,3 +1,4 @@
+import { rowsRead, rowsSkipped } from '../../document/import-answers.ts';
 import type { Assumption, Confidence, Project, Reading } from '../../document/project.ts';
 import { countFindings, summarySentence } from '../../limits/finding.ts';
 import { listAssumptions } from '../../session/assumptions.ts';
@@ -60,15 +61,12 @@ function sourceRows(project: Project): Row[] {
   const { source } = project;
   if (source === null) return [];
   const rows: Row[] = [
-    [
-      'Source',
-      'File',
-      source.fileName,
-      null,
-      `sheet ${source.sheet}, header in row ${source.headerRow}`,
-    ],
-    ['Source', 'Rows read', source.rowsRead, 'rows', null],
-    ['Source', 'Rows left out', source.rowsSkipped.length, 'rows', 'listed below'],
+    ...source.sheets.map(({ file, sheet, headerRow }): Row => {
+      const { fileName } = source.files[file] ?? { fileName: '' };
+      return ['Source', 'File', fileName, null, `sheet ${sheet}, header in row ${headerRow}`];
+    }),
+    ['Source', 'Rows read', rowsRead(source), 'rows', null],
+    ['Source', 'Rows left out', rowsSkipped(source).length, 'rows', 'listed below'],
   ];
   for (const confidence of confidences) {
     const count = source.readings.filter((r) => r.confidence === confidence).length;
@@ -87,7 +85,7 @@ function sourceRows(project: Project): Row[] {
       'see the import report',
     ]);
   }
-  for (const { row, reason } of source.rowsSkipped) {
+  for (const { row, reason } of rowsSkipped(source)) {
     rows.push(['Row left out', `Row ${row}`, null, null, reason]);
   }
   return rows;

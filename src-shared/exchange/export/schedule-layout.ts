@@ -1,7 +1,8 @@
 /** Where the cells of the written schedule stand in its sheet. */
 import type { ColumnId } from '../../columns/column-table.ts';
-import type { Project, RowOrigin } from '../../document/project.ts';
-import { cellName } from '../../document/source-workbook.ts';
+import { columnOf } from '../../document/import-answers.ts';
+import { fileCellName } from '../../document/origin-cell.ts';
+import type { Fixture, Project, RowOrigin, ScheduleSource } from '../../document/project.ts';
 import type { Finding } from '../../limits/finding.ts';
 import { type CellPlace, cellRanges } from './cell-ranges.ts';
 import type { ExportTable } from './export-table.ts';
@@ -19,16 +20,13 @@ export class ScheduleLayout {
   private readonly rows = new Map<string, number>();
   private readonly columns = new Map<ColumnId, number>();
   private readonly tagColumn: number;
-  private readonly origins = new Map<string, RowOrigin>();
-  /** Columns of the source's sheet. */
-  private readonly sourceColumns = new Map<string, number>();
+  private readonly fixtures: ReadonlyMap<string, Fixture>;
 
-  constructor(project: Project, table: ExportTable) {
-    for (const { id, origin } of project.fixtures)
-      if (origin !== null) this.origins.set(id, origin);
-    for (const { columnId, column } of project.source?.columns ?? []) {
-      if (columnId !== null) this.sourceColumns.set(columnId, column);
-    }
+  constructor(
+    private readonly project: Project,
+    table: ExportTable,
+  ) {
+    this.fixtures = new Map(project.fixtures.map((fixture) => [fixture.id, fixture]));
     const first = headerRowOf(table) + 1;
     project.fixtures.forEach(({ id }, i) => {
       this.rows.set(id, first + i);
@@ -55,23 +53,28 @@ export class ScheduleLayout {
 
   /** The same for the source file: `Schedule!K7:K18`. Empty where the marks have no cell there. */
   sourceCellsOf(finding: Finding): string {
+    const { source } = this.project;
+    if (source === null) return '';
     const bySheet = new Map<string, CellPlace[]>();
     for (const { fixtureId, column } of finding.marks) {
-      const origin = this.origins.get(fixtureId);
-      const at = this.sourceColumns.get(column) ?? this.sourceColumns.get('tag');
-      if (origin === undefined || at === undefined) continue;
-      const places = bySheet.get(origin.sheet) ?? [];
-      bySheet.set(origin.sheet, places);
+      const origin = this.fixtures.get(fixtureId)?.origin ?? null;
+      if (origin === null) continue;
+      const at = sheetColumn(source, origin, column) ?? sheetColumn(source, origin, 'tag');
+      if (at === null) continue;
+      const prefix = fileCellName(source, { ...origin, row: 1 }, 0).slice(0, -2);
+      const places = bySheet.get(prefix) ?? [];
+      bySheet.set(prefix, places);
       places.push({ row: origin.row, column: at });
     }
-    const parts = [...bySheet].map(
-      ([sheet, places]) => `${sheetPrefix(sheet)}${cellRanges(places)}`,
-    );
-    return parts.join('; ');
+    return [...bySheet].map(([prefix, places]) => `${prefix}${cellRanges(places)}`).join('; ');
   }
 }
 
-/** `Schedule!`, quoted where the name asks for it. */
-function sheetPrefix(sheet: string): string {
-  return cellName(sheet, 1, 0).slice(0, -2);
+/** Zero-based column in the row's sheet; null: not there. */
+function sheetColumn(source: ScheduleSource, origin: RowOrigin, id: ColumnId): number | null {
+  for (const [place, { columnId }] of source.columns.entries()) {
+    const at = columnId === id ? columnOf(source, origin, place) : null;
+    if (at !== null) return at;
+  }
+  return null;
 }

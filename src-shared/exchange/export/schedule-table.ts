@@ -157,7 +157,7 @@ export function scheduleTable(
   const counts = countFindings(session.findings);
   const review = counts.stop > 0 ? ' For review only, not for construction.' : '';
   return {
-    name: project.source?.sheet ?? sheetNames.schedule,
+    name: project.source?.sheets[0]?.sheet ?? sheetNames.schedule,
     lead: [
       `${summarySentence(counts)}${review}`,
       `Marks: ${letterLegend}; each marked cell has its finding in a note. Outlined: not as in the source file. Blue: typed. Dark: solved.`,

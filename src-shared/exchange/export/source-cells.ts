@@ -1,8 +1,15 @@
 /** The engineer's own cells as they go back: raw where nothing was edited, else the new value. */
 import { type ColumnId, columnById } from '../../columns/column-table.ts';
 import type { CellValue } from '../../document/edit-cell.ts';
-import type { Fixture, Project, Reading, ScheduleSource } from '../../document/project.ts';
-import { cellName } from '../../document/source-workbook.ts';
+import { columnOf } from '../../document/import-answers.ts';
+import { fileCellName } from '../../document/origin-cell.ts';
+import type {
+  Fixture,
+  Project,
+  Reading,
+  RowOrigin,
+  ScheduleSource,
+} from '../../document/project.ts';
 import { parseConductorSize } from '../../units/conductor-size.ts';
 import { normaliseText } from '../../units/normalise-text.ts';
 import { parseQuantity } from '../../units/parse-quantity.ts';
@@ -58,6 +65,11 @@ function showsItself(raw: CellContent, value: CellValue, id: ColumnId): boolean 
   return typeof raw === 'string' && !isoDate.test(raw);
 }
 
+/** One key for one row of one sheet of one file. */
+function rowKey({ file, sheet, row }: RowOrigin): string {
+  return `${file}\u0000${sheet}\u0000${row}`;
+}
+
 /** Builds the cells of source rows, one row after the other in the order of the document. */
 export class SourceCells {
   private readonly index: StatedIndex;
@@ -91,7 +103,7 @@ export class SourceCells {
     for (const { run, origin, id } of project.fixtures) {
       if (run !== null && !this.firstOfRun.has(run)) this.firstOfRun.set(run, id);
       if (origin === null) continue;
-      const key = `${origin.sheet}\u0000${origin.row}`;
+      const key = rowKey(origin);
       this.rowsOf.set(key, (this.rowsOf.get(key) ?? 0) + 1);
       if (run === null) continue;
       origin.cells.forEach((cell, place) => {
@@ -130,9 +142,9 @@ export class SourceCells {
 
   private readingsOf(fixture: Fixture, place: number, id: ColumnId): readonly Reading[] {
     const { origin } = fixture;
-    const column = this.source.columns[place]?.column;
-    if (origin === null || column === undefined || this.readings.size === 0) return [];
-    const list = this.readings.get(cellName(origin.sheet, origin.row, column)) ?? [];
+    const column = origin === null ? null : columnOf(this.source, origin, place);
+    if (origin === null || column === null || this.readings.size === 0) return [];
+    const list = this.readings.get(fileCellName(this.source, origin, column)) ?? [];
     return list.filter((reading) => reading.column === null || reading.column === id);
   }
 
@@ -211,7 +223,7 @@ export class SourceCells {
 
   private quantityCell(fixture: Fixture, raw: CellContent): SourceCellOut {
     const { origin } = fixture;
-    const rows = origin === null ? 1 : (this.rowsOf.get(`${origin.sheet}\u0000${origin.row}`) ?? 1);
+    const rows = origin === null ? 1 : (this.rowsOf.get(rowKey(origin)) ?? 1);
     if (raw === null || (rows === 1 && Number(raw) === 1)) return { value: raw, was: null };
     return { value: 1, was: String(raw) };
   }

@@ -3,10 +3,10 @@ import { type SourceColumnId, sourceColumnIds } from '../../columns/column-table
 import { blankFixture } from '../../document/blank.ts';
 import { fixtureFieldOf } from '../../document/cell-fields.ts';
 import { freeId } from '../../document/edit-cell.ts';
-import type { Fixture, RowOrigin, RunStatement, SourceColumn } from '../../document/project.ts';
+import type { Fixture, RowOrigin, RunStatement } from '../../document/project.ts';
 import type { SourceRow, SourceSheet } from '../../document/source-workbook.ts';
 import type { PlacedDraft } from './order-places.ts';
-import type { ColumnPlan } from './plan-columns.ts';
+import type { ColumnPlan, PlannedColumn } from './plan-columns.ts';
 import type { ReadingLog } from './reading-log.ts';
 import type { RowDraft } from './row-draft.ts';
 
@@ -20,7 +20,7 @@ export interface FixtureParts {
   readonly differing: (placed: PlacedDraft) => RunStatement | null;
 }
 
-function originCells(row: SourceRow, columns: readonly SourceColumn[]): RowOrigin['cells'] {
+function originCells(row: SourceRow, columns: readonly PlannedColumn[]): RowOrigin['cells'] {
   const slots: RowOrigin['cells'][number][] = [];
   for (const cell of row.cells) slots[cell.column] = cell.value;
   return columns.map(({ column }) => slots[column] ?? null);
@@ -110,6 +110,7 @@ export function buildFixtures(placed: readonly PlacedDraft[], parts: FixturePart
     if (origin === undefined) {
       const source = rows.get(row.source.number) ?? row.source;
       origin = {
+        file: 0,
         sheet: parts.sheet.name,
         row: source.number,
         cells: originCells(source, parts.plan.columns),

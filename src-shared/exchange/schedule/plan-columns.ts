@@ -33,8 +33,14 @@ export interface HeaderDoubt {
   readonly note: string;
 }
 
+/** A column of one sheet, read or carried along. */
+export interface PlannedColumn extends SourceColumn {
+  /** Zero-based. */
+  readonly column: number;
+}
+
 export interface ColumnPlan {
-  readonly columns: readonly SourceColumn[];
+  readonly columns: readonly PlannedColumn[];
   readonly read: readonly ReadColumn[];
   /** Zero-based columns of our bookkeeping; null when not there. */
   readonly rowIdColumn: number | null;
