@@ -1,20 +1,21 @@
-/** Entry of `npm start`: the window in the system's browser, served on this machine only. */
-import { readFile, rm } from 'node:fs/promises';
-import { join, resolve } from 'node:path';
+/** Entry of the loopback host: the window in the system's browser, served on this machine only. */
+import { rm } from 'node:fs/promises';
+import { resolve } from 'node:path';
 import { createInterface } from 'node:readline';
 import { fileURLToPath } from 'node:url';
-import { createRecoveryStore } from '../projects/recovery-store.ts';
+import type { HeldFile } from '../../src-shared/contract/requests.ts';
+import { readPageFiles } from '../page/page-files.ts';
+import { builtPages, type PageSource, pagesUnderWork } from '../page/page-source.ts';
 import { saveFile } from '../projects/save-file.ts';
 import { stateFolder } from '../projects/state-folder.ts';
-import { FileStore } from '../services/file-store.ts';
-import type { LaunchFile } from '../services/launch-file.ts';
+import { browserFrame } from '../services/frame.ts';
+import { makeHostParts } from '../services/host-parts.ts';
+import { leaveAsDownload } from '../services/leave-file.ts';
+import { findNamedFile } from '../services/named-file.ts';
 import { createServices, DEMO_NAME } from '../services/services.ts';
-import { readSourceFileInWorker } from '../workbook/read-in-worker.ts';
-import { findNamedFile } from './named-file.ts';
+import { readStartWords, START_HELP, type StartWords } from '../start/start-words.ts';
 import { openBrowser } from './open-browser.ts';
-import { readPageFiles } from './page-files.ts';
 import { type LoopbackHost, startLoopbackHost } from './server.ts';
-import { readStartWords, START_HELP, type StartWords } from './start-words.ts';
 
 const say = (sentence: string) => process.stderr.write(`${sentence}\n`);
 /** Put in by the build, from package.json. */
@@ -23,25 +24,30 @@ const userFolder = process.env.INIT_CWD ?? process.cwd();
 /** The bundler leaves this entry in `main`, beside `renderer`. */
 const built = (path: string) => fileURLToPath(new URL(path, import.meta.url));
 
-async function startHost(words: StartWords, launchFile: LaunchFile | null): Promise<LoopbackHost> {
-  const store = new FileStore();
+/** Put in by the build: only a development build may take its page from the build tool's server. */
+async function pages(): Promise<PageSource> {
+  const server = process.env.ELECTRON_RENDERER_URL;
+  if (process.env.RUNLEDGER_DEVELOPMENT === 'yes' && server) return pagesUnderWork(server);
+  return builtPages(await readPageFiles(built('../renderer')));
+}
+
+type Common = ReturnType<typeof makeHostParts>;
+
+async function startHost(
+  parts: Common,
+  words: StartWords,
+  launchFile: HeldFile | null,
+): Promise<LoopbackHost> {
   const handlers = createServices({
+    ...parts,
     host: 'loopback',
-    version,
-    store,
-    launchFile,
+    leave: leaveAsDownload(parts.store),
+    frame: browserFrame,
+    launchFile: () => launchFile,
     startWithDemo: words.demo,
-    recovery: createRecoveryStore({ folder: join(stateFolder(), 'recovery'), appVersion: version }),
-    demo: () => readFile(built(`./${DEMO_NAME}`)),
-    readSource: (bytes, fileName) => readSourceFileInWorker(bytes, fileName),
-    exportWorkbook: async (project) => {
-      const { writeMarkedUpWorkbook } = await import('../workbook/write-workbook.ts');
-      return writeMarkedUpWorkbook(project);
-    },
-    warn: say,
   });
-  const pages = await readPageFiles(built('../renderer'));
-  return startLoopbackHost({ handlers, store, pages, canMint: process.stdin.isTTY === true });
+  const canMint = process.stdin.isTTY === true;
+  return startLoopbackHost({ handlers, store: parts.store, pages: await pages(), canMint });
 }
 
 /** For a program that waits for the address; readable by this user only, since it opens the door. */
@@ -82,16 +88,22 @@ async function start(argv: readonly string[]): Promise<number | null> {
     process.stdout.write(START_HELP);
     return 0;
   }
-  let launchFile: LaunchFile | null = null;
+  const parts = makeHostParts({
+    version,
+    stateFolder: stateFolder(),
+    demoPath: built(`./${DEMO_NAME}`),
+    warn: say,
+  });
+  let launchFile: HeldFile | null = null;
   if (words.file !== null) {
-    const named = await findNamedFile(words.file, userFolder);
+    const named = await findNamedFile(parts.disk, words.file, userFolder);
     if (!named.ok) {
       say(named.message);
       return 2;
     }
     launchFile = named.file;
   }
-  const host = await startHost(words, launchFile);
+  const host = await startHost(parts, words, launchFile);
   const portFile = words.portFile === null ? null : resolve(userFolder, words.portFile);
   endOnSignal(host, portFile);
   const address = host.mintAddress();

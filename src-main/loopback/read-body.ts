@@ -1,4 +1,5 @@
 import type { IncomingMessage } from 'node:http';
+import { FILE_BYTES } from '../services/admit-file.ts';
 import type { Refusal } from './request-rules.ts';
 
 export type Body =
@@ -6,7 +7,7 @@ export type Body =
   | ({ readonly ok: false } & Refusal);
 
 /** Bodies of either kind, at most, in bytes. */
-export const UPLOAD_BYTES = 60_000_000;
+export const UPLOAD_BYTES = FILE_BYTES;
 export const JSON_BYTES = 250_000_000;
 
 function tooLarge(limit: number): Body {

@@ -1,35 +1,7 @@
 /** Every answer goes through here, so that none lacks the headers that keep other pages out. */
 import type { ServerResponse } from 'node:http';
 import type { Reason } from '../../src-shared/contract/requests.ts';
-
-const SHUT = "default-src 'none'; frame-ancestors 'none'; base-uri 'none'; form-action 'none'";
-
-/** The policy of the window's own page. */
-export function pagePolicy(nonce: string): string {
-  return [
-    "default-src 'self'",
-    "script-src 'self'",
-    `style-src 'self' 'nonce-${nonce}'`,
-    "img-src 'self' data:",
-    "font-src 'self'",
-    "connect-src 'self'",
-    "object-src 'none'",
-    "frame-ancestors 'none'",
-    "base-uri 'none'",
-    "form-action 'none'",
-  ].join('; ');
-}
-
-/** Headers of every answer. No header of the CORS family is ever among them. */
-export const GUARD_HEADERS: Readonly<Record<string, string>> = {
-  'content-security-policy': SHUT,
-  'x-content-type-options': 'nosniff',
-  'cache-control': 'no-store',
-  'referrer-policy': 'no-referrer',
-  'x-frame-options': 'DENY',
-  'cross-origin-opener-policy': 'same-origin',
-  'cross-origin-resource-policy': 'same-origin',
-};
+import { GUARD_HEADERS } from '../page/page-policy.ts';
 
 export function reply(
   response: ServerResponse,

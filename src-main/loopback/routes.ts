@@ -5,20 +5,21 @@ import {
   isRequestName,
   requestSchemas,
 } from '../../src-shared/contract/requests.ts';
+import { pagePolicy } from '../page/page-policy.ts';
+import { filledPage, type PageSource } from '../page/page-source.ts';
 import type { FileStore } from '../services/file-store.ts';
 import { attachment, uploadName } from './downloads.ts';
 import type { EntryTokens } from './entry-tokens.ts';
 import { howToEnter, noticePage } from './notice-page.ts';
-import type { PageFiles } from './page-files.ts';
 import { JSON_BYTES, readBody, UPLOAD_BYTES } from './read-body.ts';
-import { pagePolicy, reply, replyJson, replyRefused } from './reply.ts';
+import { reply, replyJson, replyRefused } from './reply.ts';
 import { type Door, isInside, whyNotHeard, whyNotObeyed } from './request-rules.ts';
 import { randomSecret } from './secrets.ts';
 
 export interface RouteParts {
   readonly door: Door;
   readonly tokens: EntryTokens;
-  readonly pages: PageFiles;
+  readonly pages: PageSource;
   readonly handlers: Handlers;
   readonly store: FileStore;
   /** Someone at the terminal can ask for a new address. */
@@ -84,12 +85,10 @@ function entryRoute({ door, tokens, canMint }: RouteParts): Route {
 }
 
 function pageRoute({ door, pages }: RouteParts): Route {
-  return (_request, response) => {
+  return async (_request, response) => {
     const nonce = randomSecret();
-    const page = pages.page
-      .replaceAll('%RUNLEDGER_SECRET%', door.secret)
-      .replaceAll('%CSP_NONCE%', nonce);
-    reply(response, 200, { ...HTML, 'content-security-policy': pagePolicy(nonce) }, page);
+    const page = filledPage(await pages.page(), { secret: door.secret, nonce });
+    reply(response, 200, { ...HTML, 'content-security-policy': pagePolicy(nonce, pages) }, page);
   };
 }
 
@@ -116,12 +115,7 @@ export function createRoutes(parts: RouteParts): Route {
   for (const name of Object.keys(requestSchemas)) {
     if (isRequestName(name)) actions.set(`/api/${name}`, apiRoute(parts, name));
   }
-  const looks = new Map<string, Route>([['/', pageRoute(parts)]]);
-  for (const [address, { type, bytes }] of parts.pages.files) {
-    looks.set(address, (_request, response) =>
-      reply(response, 200, { 'content-type': type }, bytes),
-    );
-  }
+  const page = pageRoute(parts);
   const enter = entryRoute(parts);
   const output = outputRoute(parts);
   return async (request, response) => {
@@ -137,8 +131,10 @@ export function createRoutes(parts: RouteParts): Route {
     if (!isInside(request, parts.door)) {
       return reply(response, 403, HTML, noticePage(howToEnter(parts.canMint)));
     }
-    const look = url.startsWith('/output/') ? output : looks.get(url);
-    if (look !== undefined) return look(request, response);
+    if (url === '/') return page(request, response);
+    if (url.startsWith('/output/')) return output(request, response);
+    const file = await parts.pages.file(url);
+    if (file !== null) return reply(response, 200, { 'content-type': file.type }, file.bytes);
     reply(response, 404, HTML, noticePage('There is nothing at this address.'));
   };
 }

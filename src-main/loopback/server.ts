@@ -1,17 +1,18 @@
 import { createServer, type Server } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import type { Handlers } from '../../src-shared/contract/requests.ts';
+import { GUARD_HEADERS } from '../page/page-policy.ts';
+import type { PageSource } from '../page/page-source.ts';
 import type { FileStore } from '../services/file-store.ts';
 import { EntryTokens } from './entry-tokens.ts';
-import type { PageFiles } from './page-files.ts';
-import { GUARD_HEADERS, replyRefused } from './reply.ts';
+import { replyRefused } from './reply.ts';
 import { createRoutes } from './routes.ts';
 import { randomSecret } from './secrets.ts';
 
 export interface LoopbackParts {
   readonly handlers: Handlers;
   readonly store: FileStore;
-  readonly pages: PageFiles;
+  readonly pages: PageSource;
   /** Someone at the terminal can ask for a new address. */
   readonly canMint?: boolean;
   /** For the entry tokens: milliseconds of a clock that never goes back. */

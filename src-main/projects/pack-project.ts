@@ -14,8 +14,8 @@ import { bareName } from './safe-name.ts';
 export interface ProjectContent {
   /** What `writeProject` wrote. */
   readonly projectText: string;
-  /** The source workbook, kept byte by byte. */
-  readonly source: SourceFile | null;
+  /** The source workbooks, kept byte by byte, in the order of the document's `source.files`. */
+  readonly sources: readonly SourceFile[];
   readonly appVersion: string;
   /** Set in recovery copies only. */
   readonly label?: string;
@@ -28,16 +28,19 @@ function isZip(bytes: Uint8Array): boolean {
   return bytes[0] === 0x50 && bytes[1] === 0x4b;
 }
 
-function sourcePart(name: string): string {
-  return `${SOURCE_FOLDER}${[...bareName(name)].slice(0, 200).join('') || 'source'}`;
+function sourcePart(name: string, place: number): string {
+  const own = [...bareName(name)].slice(0, 200).join('') || 'source';
+  return `${SOURCE_FOLDER}${place + 1}/${own}`;
 }
 
 /** The bytes of a `.runledger` file. The same content gives the same bytes. */
 export function packProject(content: ProjectContent): Uint8Array {
-  const { projectText, source, appVersion, label = null } = content;
+  const { projectText, sources, appVersion, label = null } = content;
   const project = strToU8(projectText);
   const held: [name: string, bytes: Uint8Array][] = [[PROJECT_PART, project]];
-  if (source !== null) held.push([sourcePart(source.name), source.bytes]);
+  sources.forEach(({ name, bytes }, place) => {
+    held.push([sourcePart(name, place), bytes]);
+  });
   const manifest: Manifest = {
     format: FILE_FORMAT,
     version: FILE_VERSION,

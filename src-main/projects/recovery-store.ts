@@ -19,7 +19,7 @@ import { packedLabel } from './unpack-project.ts';
 export interface RecoveryContent {
   readonly name: string;
   readonly projectText: string;
-  readonly source: SourceFile | null;
+  readonly sources: readonly SourceFile[];
 }
 
 export type Kept =
@@ -121,7 +121,7 @@ class FolderRecoveryStore implements RecoveryStore {
   }
 
   async #write(name: string, content: RecoveryContent): Promise<SaveOutcome> {
-    const { projectText, source, name: label } = content;
+    const { projectText, sources, name: label } = content;
     try {
       await mkdir(this.#folder, { recursive: true, mode: 0o700 });
       await chmod(this.#folder, 0o700);
@@ -132,7 +132,7 @@ class FolderRecoveryStore implements RecoveryStore {
     }
     const packed = packProject({
       projectText,
-      source,
+      sources,
       appVersion: this.#appVersion,
       label: label || UNNAMED,
     });

@@ -18,7 +18,8 @@ import {
 
 export interface PackedParts {
   readonly projectText: string;
-  readonly source: SourceFile | null;
+  /** In the order of the document's `source.files`. */
+  readonly sources: readonly SourceFile[];
   readonly label: string | null;
 }
 
@@ -33,7 +34,7 @@ export type UnpackedProject =
       readonly projectText: string;
       /** The document was of an older version. */
       readonly migrated: boolean;
-      readonly source: SourceFile | null;
+      readonly sources: readonly SourceFile[];
     }
   | { readonly ok: false; readonly reason: Reason };
 
@@ -78,7 +79,7 @@ class ProjectPackage {
     this.#entries = readZipDirectory(bytes, fileName);
   }
 
-  /** Each part has the reader's whole cap to itself: there are three at most. */
+  /** Each part has the reader's whole cap to itself: the project and a few workbooks. */
   read(name: string): Uint8Array {
     const parts = new PackageParts(this.#bytes, this.#entries, this.#fileName);
     const content = parts.read(name);
@@ -139,6 +140,13 @@ function utf8(bytes: Uint8Array, where: string): string {
   }
 }
 
+/** The workbook's own name in the name of its part; null: not the part that must stand at this place. */
+function sourceName(version: number, part: string, place: number): string | null {
+  const folder = version === 1 ? SOURCE_FOLDER : `${SOURCE_FOLDER}${place + 1}/`;
+  if (version === 1 && place > 0) return null;
+  return part.startsWith(folder) ? part.slice(folder.length) : null;
+}
+
 function guarded<T extends { readonly ok: boolean }>(
   fileName: string,
   read: () => T,
@@ -182,16 +190,17 @@ export function unpackParts(bytes: Uint8Array, fileName: string): ReadParts {
   return guarded(fileName, (): ReadParts => {
     const file = new ProjectPackage(bytes, fileName);
     const manifest = file.manifest();
-    const [first, second] = manifest.parts;
-    if (first?.name !== PROJECT_PART || (second && !second.name.startsWith(SOURCE_FOLDER))) {
+    const [first, ...others] = manifest.parts;
+    const names = others.map(({ name }, place) => sourceName(manifest.version, name, place));
+    if (first?.name !== PROJECT_PART || names.includes(null)) {
       damage('damaged', 'Its table of contents is damaged.', `${fileName}, part ${MANIFEST_PART}`);
     }
     const projectText = utf8(file.checked(first), `${fileName}, part ${PROJECT_PART}`);
-    const source = second && {
-      name: second.name.slice(SOURCE_FOLDER.length),
-      bytes: file.checked(second),
-    };
-    return { ok: true, parts: { projectText, source: source ?? null, label: manifest.label } };
+    const sources = others.map((part, place) => ({
+      name: names[place] ?? '',
+      bytes: file.checked(part),
+    }));
+    return { ok: true, parts: { projectText, sources, label: manifest.label } };
   });
 }
 
@@ -203,12 +212,12 @@ export function unpackParts(bytes: Uint8Array, fileName: string): ReadParts {
 export function unpackProject(bytes: Uint8Array, fileName = 'project file'): UnpackedProject {
   const read = unpackParts(bytes, fileName);
   if (!read.ok) return read;
-  const { projectText, source } = read.parts;
+  const { projectText, sources } = read.parts;
   const document = readProject(projectText);
   if (!document.ok) {
     const where = `${fileName}, part ${PROJECT_PART}, ${document.reason.where}`;
     return { ok: false, reason: { ...document.reason, where } };
   }
   const { project, migrated } = document;
-  return { ok: true, project, projectText, migrated, source };
+  return { ok: true, project, projectText, migrated, sources };
 }

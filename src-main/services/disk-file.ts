@@ -1,4 +1,4 @@
-/** The file named at start: the only one the host knows by its path, and so can save in place. */
+/** A file the host knows by its path, and so can read again and save in place. */
 import { createHash } from 'node:crypto';
 import { access, constants, readFile } from 'node:fs/promises';
 import { basename } from 'node:path';
@@ -12,15 +12,24 @@ import { answered, type Refused, refused } from './reasons.ts';
 
 const UNDER_ANOTHER_NAME = 'Save as a new file; your work is still open.';
 
+export interface DiskSave {
+  readonly bytes: Uint8Array;
+  readonly selfCheck: (bytes: Uint8Array) => Reason | null;
+  /** Replace the file whatever stands there now: the user was asked. */
+  readonly overwrite: boolean;
+}
+
+export type Saved = { readonly ok: true } | Refused;
+
 function digest(bytes: Uint8Array): string {
   return createHash('sha256').update(bytes).digest('base64');
 }
 
-export class LaunchFile {
+export class DiskFile {
   readonly file: HeldFile;
-  readonly #path: string;
+  readonly path: string;
   readonly #fs: SaveFs;
-  /** Digest of what was last read or written here; null: not read yet. */
+  /** Digest of what was last opened or written here; null: not opened yet. */
   #seen: string | null = null;
   /** Digest of what a failed save may have left here all the same. */
   #tried: string | null = null;
@@ -30,7 +39,7 @@ export class LaunchFile {
 
   /** @param path absolute, links not followed yet */
   constructor(path: string, fs: SaveFs = nodeSaveFs) {
-    this.#path = path;
+    this.path = path;
     this.#fs = fs;
     this.file = { fileId: opaqueId(), name: basename(path) };
   }
@@ -38,59 +47,64 @@ export class LaunchFile {
   /** The bytes as they stand on the disk now. */
   async read(): Promise<{ readonly ok: true; readonly value: Uint8Array } | Refused> {
     try {
-      const bytes = await readFile(this.#path);
-      this.#seen = digest(bytes);
-      this.#older = null;
-      return answered(bytes);
+      return answered(await readFile(this.path));
     } catch (fault) {
       const gone = errorCode(fault) === 'ENOENT';
       const what = gone ? 'The file is no longer there.' : 'The file cannot be read.';
       const todo = 'Look where it is now, and who may read it.';
-      return refused(gone ? 'file-gone' : 'unreadable', what, this.#path, todo);
+      return refused(gone ? 'file-gone' : 'unreadable', what, this.path, todo);
     }
   }
 
-  /** To be called when the file that was read is of an older format. */
-  keepOlder(bytes: Uint8Array): void {
-    this.#older = bytes;
+  /**
+   * To be called when what was read has been opened: a later save replaces these bytes only.
+   * @param isOlder they are of an earlier format, to be kept as a backup when they are replaced
+   */
+  opened(bytes: Uint8Array, isOlder: boolean): void {
+    this.#seen = digest(bytes);
+    this.#tried = null;
+    this.#older = isOlder ? bytes : null;
   }
 
   /** A project file that may be written. */
   async isWritable(): Promise<boolean> {
-    if (!this.#path.toLowerCase().endsWith(PROJECT_EXTENSION)) return false;
-    return access(this.#path, constants.W_OK).then(
+    if (!this.path.toLowerCase().endsWith(PROJECT_EXTENSION)) return false;
+    return access(this.path, constants.W_OK).then(
       () => true,
       () => false,
     );
   }
 
-  /** Replaces the file, unless someone else has changed it since it was read. */
-  save(
-    bytes: Uint8Array,
-    selfCheck: (bytes: Uint8Array) => Reason | null,
-  ): Promise<{ readonly ok: true } | Refused> {
-    const work = () => this.#save(bytes, selfCheck);
+  /** Replaces a project file, unless someone else has changed it since it was opened. */
+  save(save: DiskSave): Promise<Saved> {
+    return this.#inTurn(async () => {
+      if (!this.path.toLowerCase().endsWith(PROJECT_EXTENSION)) {
+        const what = 'Not saved. The file that was opened is not a project.';
+        return refused('not-a-project', what, this.path, UNDER_ANOTHER_NAME);
+      }
+      const changed = save.overwrite ? null : await this.#whyChanged();
+      return changed ?? (await this.#write(save));
+    });
+  }
+
+  /** Writes a file the user has just named in a dialog, which has asked about one that is there. */
+  saveAsNamed(save: Omit<DiskSave, 'overwrite'>): Promise<Saved> {
+    return this.#inTurn(() => this.#write(save));
+  }
+
+  #inTurn(work: () => Promise<Saved>): Promise<Saved> {
     const turn = this.#queue.then(work, work);
     this.#queue = turn.catch(() => undefined);
     return turn;
   }
 
-  async #save(
-    bytes: Uint8Array,
-    selfCheck: (bytes: Uint8Array) => Reason | null,
-  ): Promise<{ readonly ok: true } | Refused> {
-    if (!this.#path.toLowerCase().endsWith(PROJECT_EXTENSION)) {
-      const what = 'Not saved. The file that was opened is not a project.';
-      return refused('not-a-project', what, this.#path, UNDER_ANOTHER_NAME);
-    }
-    const changed = await this.#whyChanged();
-    if (changed !== null) return changed;
+  async #write({ bytes, selfCheck }: Omit<DiskSave, 'overwrite'>): Promise<Saved> {
     if (this.#older !== null) {
-      const { outcome } = await keepBackup(this.#path, this.#older, this.#fs);
+      const { outcome } = await keepBackup(this.path, this.#older, this.#fs);
       if (!outcome.ok) return outcome;
     }
     this.#tried = digest(bytes);
-    const saved = await saveFile(this.#path, bytes, { selfCheck, fs: this.#fs });
+    const saved = await saveFile(this.path, bytes, { selfCheck, fs: this.#fs });
     if (saved.ok) {
       this.#seen = this.#tried;
       this.#older = null;
@@ -100,14 +114,14 @@ export class LaunchFile {
 
   async #whyChanged(): Promise<Refused | null> {
     try {
-      const now = digest(await readFile(this.#path));
+      const now = digest(await readFile(this.path));
       if (now === this.#seen || now === this.#tried) return null;
     } catch (fault) {
       if (errorCode(fault) === 'ENOENT') return null;
       const what = 'Not saved. The file can no longer be read.';
-      return refused('unreadable', what, this.#path, UNDER_ANOTHER_NAME);
+      return refused('unreadable', what, this.path, UNDER_ANOTHER_NAME);
     }
     const what = 'Not saved. The file was changed by another program since it was opened.';
-    return refused('changed-on-disk', what, this.#path, UNDER_ANOTHER_NAME);
+    return refused('changed-on-disk', what, this.path, UNDER_ANOTHER_NAME);
   }
 }

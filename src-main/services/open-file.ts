@@ -1,34 +1,40 @@
-import type { Answer, HeldFile, OpenedFile } from '../../src-shared/contract/requests.ts';
+import type { Answer, HeldFile } from '../../src-shared/contract/requests.ts';
 import { PROJECT_EXTENSION } from '../projects/project-parts.ts';
 import { isProjectFile, unpackProject } from '../projects/unpack-project.ts';
+import { admitFile } from './admit-file.ts';
+import type { DiskFile } from './disk-file.ts';
 import { answered, type Refused, refused } from './reasons.ts';
 import type { ServiceParts } from './service-parts.ts';
 
 interface Found {
   readonly file: HeldFile;
   readonly bytes: Uint8Array;
-  readonly isLaunchFile: boolean;
+  /** The file on the disk it was read from, if it was one. */
+  readonly disk: DiskFile | null;
 }
 
 type FoundFile = { readonly ok: true; readonly value: Found } | Refused;
 
-/** Bytes by an id the host gave out: held, named at start, or a recovery copy. */
+async function readFromDisk(disk: DiskFile): Promise<FoundFile> {
+  const admitted = await admitFile(disk.path);
+  if (!admitted.ok && admitted.reason.code !== 'file-gone') return admitted;
+  const read = await disk.read();
+  return read.ok ? answered({ file: disk.file, bytes: read.value, disk }) : read;
+}
+
+/** Bytes by an id the host gave out: held, known by path, or a recovery copy. */
 async function find(parts: ServiceParts, fileId: string): Promise<FoundFile> {
-  const { store, launchFile, recovery } = parts;
-  const held = store.get(fileId);
+  const held = parts.store.get(fileId);
   if (held !== null) {
     const file = { fileId, name: held.name };
-    return answered({ file, bytes: held.bytes, isLaunchFile: false });
+    return answered({ file, bytes: held.bytes, disk: null });
   }
-  if (launchFile !== null && launchFile.file.fileId === fileId) {
-    const read = await launchFile.read();
-    if (!read.ok) return read;
-    return answered({ file: launchFile.file, bytes: read.value, isLaunchFile: true });
-  }
-  const copy = await recovery.read(fileId);
+  const disk = parts.disk.get(fileId);
+  if (disk !== null) return readFromDisk(disk);
+  const copy = await parts.recovery.read(fileId);
   if (copy !== null) {
     const file = { fileId, name: copy.name };
-    return answered({ file, bytes: copy.bytes, isLaunchFile: false });
+    return answered({ file, bytes: copy.bytes, disk: null });
   }
   return refused('unknown-file', 'The file is not held any more.', 'file', 'Open it again.');
 }
@@ -39,27 +45,53 @@ function isMeantAsProject({ file, bytes }: Found): boolean {
   return zip && file.name.toLowerCase().endsWith(PROJECT_EXTENSION);
 }
 
+/** A file on the disk was opened: it may be saved in place and comes first among the recent ones. */
+async function settle(parts: ServiceParts, found: Found, isOlder: boolean): Promise<void> {
+  if (found.disk === null) return;
+  found.disk.opened(found.bytes, isOlder);
+  await parts.recent.add(found.disk);
+}
+
+/** Holds the workbooks of a project, all or none. */
+function holdSources(
+  { store }: ServiceParts,
+  sources: readonly { readonly name: string; readonly bytes: Uint8Array }[],
+): { readonly ok: true; readonly value: readonly HeldFile[] } | Refused {
+  const files: HeldFile[] = [];
+  for (const { name, bytes } of sources) {
+    const held = store.put(name, bytes);
+    if (!held.ok) {
+      for (const { fileId } of files) store.release(fileId);
+      return held;
+    }
+    files.push(held.file);
+  }
+  return answered(files);
+}
+
 async function openProject(parts: ServiceParts, found: Found): Promise<Answer<'file.open'>> {
-  const { file, bytes, isLaunchFile } = found;
+  const { file, bytes, disk } = found;
   const unpacked = unpackProject(bytes, file.name);
   if (!unpacked.ok) return unpacked;
   const { migrated, projectText } = unpacked;
-  const launchFile = isLaunchFile ? parts.launchFile : null;
-  if (migrated) launchFile?.keepOlder(bytes);
-  let source: HeldFile | null = null;
-  if (unpacked.source !== null) {
-    const held = parts.store.put(unpacked.source.name, unpacked.source.bytes);
-    if (!held.ok) return held;
-    source = held.file;
-  }
-  const opened: OpenedFile = {
-    kind: 'project',
-    file,
-    projectText,
-    source,
-    writable: (await launchFile?.isWritable()) ?? false,
-  };
-  return answered(opened);
+  const sources = holdSources(parts, unpacked.sources);
+  if (!sources.ok) return sources;
+  await settle(parts, found, migrated);
+  const writable = (await disk?.isWritable()) ?? false;
+  return answered({ kind: 'project', file, projectText, sources: sources.value, writable });
+}
+
+/**
+ * A schedule's bytes are held for the job, so that it saves what was read, whatever becomes of the
+ * file on the disk.
+ */
+async function holdSchedule(
+  parts: ServiceParts,
+  found: Found,
+): Promise<{ readonly ok: true; readonly value: HeldFile } | Refused> {
+  if (found.disk === null) return answered(found.file);
+  const held = parts.store.put(found.file.name, found.bytes);
+  return held.ok ? answered(held.file) : held;
 }
 
 /** Reads a file the host holds: a saved project by unpacking it, anything else as a schedule. */
@@ -74,5 +106,8 @@ export async function openFile(parts: ServiceParts, fileId: string): Promise<Ans
     return { ok: false, reason: outcome.refusal };
   }
   if (outcome.kind === 'project') return openProject(parts, found.value);
-  return answered({ kind: 'schedule', file, workbook: outcome.workbook });
+  const held = await holdSchedule(parts, found.value);
+  if (!held.ok) return held;
+  await settle(parts, found.value, false);
+  return answered({ kind: 'schedule', file: held.value, workbook: outcome.workbook });
 }

@@ -1,6 +1,6 @@
 import type { Answer, Question } from '../../src-shared/contract/requests.ts';
+import { sourcesAsFarAsHeld } from './job-sources.ts';
 import { answered } from './reasons.ts';
-import { findSource } from './save-project.ts';
 import type { ServiceParts } from './service-parts.ts';
 
 /**
@@ -12,9 +12,8 @@ export async function keepRecovery(
   parts: ServiceParts,
   question: Question<'recovery.keep'>,
 ): Promise<Answer<'recovery.keep'>> {
-  const found = findSource(parts, question.sourceFileId);
-  const source = found.ok ? found.source : null;
   const { recoveryId, projectText, name } = question;
-  const kept = await parts.recovery.keep(recoveryId, { name, projectText, source });
+  const sources = sourcesAsFarAsHeld(parts, question.sourceFileIds);
+  const kept = await parts.recovery.keep(recoveryId, { name, projectText, sources });
   return kept.ok ? answered({ recoveryId: kept.recoveryId }) : kept;
 }

@@ -4,40 +4,30 @@ import { packProject } from '../projects/pack-project.ts';
 import { PROJECT_EXTENSION, type SourceFile } from '../projects/project-parts.ts';
 import { safeFileName } from '../projects/safe-name.ts';
 import { unpackParts } from '../projects/unpack-project.ts';
+import { findSources } from './job-sources.ts';
 import { answered, type Refused, refused } from './reasons.ts';
 import type { ServiceParts } from './service-parts.ts';
 
-export type FoundSource = { readonly ok: true; readonly source: SourceFile | null } | Refused;
-
-/** The source workbook to go into a project. A lost one is a reason, never left out silently. */
-export function findSource({ store }: ServiceParts, sourceFileId: string | null): FoundSource {
-  if (sourceFileId === null) return { ok: true, source: null };
-  const source = store.get(sourceFileId);
-  if (source !== null) return { ok: true, source };
-  return refused(
-    'source-gone',
-    'Not saved. The source workbook is not held any more.',
-    'source workbook',
-    'Open the source workbook again, then save.',
-  );
-}
-
-function isSame(a: SourceFile | null, b: SourceFile | null): boolean {
-  if (a === null || b === null) return a === b;
-  return Buffer.compare(a.bytes, b.bytes) === 0;
+function areSame(a: readonly SourceFile[], b: readonly SourceFile[]): boolean {
+  if (a.length !== b.length) return false;
+  return a.every(({ bytes }, place) => {
+    const other = b[place];
+    return other !== undefined && Buffer.compare(bytes, other.bytes) === 0;
+  });
 }
 
 /** Reads packed bytes back and compares them with what they should hold. */
 export function whyNotWhole(
   packed: Uint8Array,
   projectText: string,
-  source: SourceFile | null,
+  sources: readonly SourceFile[],
 ): Reason | null {
   const read = unpackParts(packed, 'project');
   if (!read.ok) {
     return { ...read.reason, what: `Not saved. Reading back failed: ${read.reason.what}` };
   }
-  if (read.parts.projectText === projectText && isSame(read.parts.source, source)) return null;
+  const { parts } = read;
+  if (parts.projectText === projectText && areSame(parts.sources, sources)) return null;
   return {
     code: 'self-check',
     what: 'Not saved. What would be written does not read back as your project.',
@@ -50,27 +40,25 @@ function notWritten(reason: Reason): Refused {
   return { ok: false, reason: { ...reason, what: `Not saved. ${reason.what}` } };
 }
 
-/** Saves in place when the target is the project named at start, else as a new file to leave. */
+/** Saves in place when the target is a project the host knows by path, else as a new file. */
 export async function saveProject(
   parts: ServiceParts,
   question: Question<'project.save'>,
 ): Promise<Answer<'project.save'>> {
   const read = readProject(question.projectText);
   if (!read.ok) return notWritten(read.reason);
-  const found = findSource(parts, question.sourceFileId);
+  const found = findSources(parts, question.sourceFileIds);
   if (!found.ok) return found;
-  const { source } = found;
+  const sources = found.value;
   const projectText = writeProject(read.project);
-  const packed = packProject({ projectText, source, appVersion: parts.version });
-  const selfCheck = (bytes: Uint8Array) => whyNotWhole(bytes, projectText, source);
+  const bytes = packProject({ projectText, sources, appVersion: parts.version });
+  const selfCheck = (packed: Uint8Array) => whyNotWhole(packed, projectText, sources);
   if (question.target === null) {
-    const unfit = selfCheck(packed);
-    if (unfit !== null) return { ok: false, reason: unfit };
     const name = safeFileName(question.suggestedName, PROJECT_EXTENSION, 'project');
-    return answered({ saved: 'output', output: parts.store.putOutput(name, packed) });
+    return parts.leave({ name, bytes, extension: PROJECT_EXTENSION, selfCheck });
   }
-  const { launchFile } = parts;
-  if (launchFile === null || launchFile.file.fileId !== question.target) {
+  const target = parts.disk.get(question.target);
+  if (target === null) {
     return refused(
       'no-target',
       'Not saved. This host cannot write that file in place.',
@@ -78,18 +66,6 @@ export async function saveProject(
       'Save as a new file.',
     );
   }
-  const saved = await launchFile.save(packed, selfCheck);
+  const saved = await target.save({ bytes, selfCheck, overwrite: question.overwrite });
   return saved.ok ? answered({ saved: 'in-place' }) : saved;
-}
-
-/** The marked-up schedule as a new workbook, to leave the host. */
-export async function exportProject(
-  parts: ServiceParts,
-  question: Question<'workbook.export'>,
-): Promise<Answer<'workbook.export'>> {
-  const read = readProject(question.projectText);
-  if (!read.ok) return read;
-  const bytes = await parts.exportWorkbook(read.project);
-  const name = safeFileName(question.suggestedName, '.xlsx');
-  return answered({ output: parts.store.putOutput(name, bytes) });
 }

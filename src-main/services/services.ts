@@ -1,9 +1,10 @@
 /** All the host does for the window. Knows neither HTTP nor the desktop shell. */
-import type { Handlers } from '../../src-shared/contract/requests.ts';
+import type { Answer, Handlers } from '../../src-shared/contract/requests.ts';
+import { exportWorkbook } from './export-workbook.ts';
 import { openFile } from './open-file.ts';
 import { answered } from './reasons.ts';
 import { keepRecovery } from './recovery-service.ts';
-import { exportProject, saveProject } from './save-project.ts';
+import { saveProject } from './save-project.ts';
 import type { ServiceParts } from './service-parts.ts';
 
 /** The demo's name, in the package and in the window. */
@@ -19,41 +20,67 @@ async function recoveriesOf({ recovery, warn }: ServiceParts) {
   }
 }
 
+async function holdDemo({ store, demo }: ServiceParts): Promise<Answer<'file.demo'>> {
+  const held = store.put(DEMO_NAME, await demo());
+  return held.ok ? answered(held.file) : held;
+}
+
+async function start(parts: ServiceParts): Promise<Answer<'app.start'>> {
+  let launchFile = parts.launchFile();
+  if (launchFile === null && parts.startWithDemo) {
+    const demo = await holdDemo(parts);
+    if (!demo.ok) return demo;
+    launchFile = demo.value;
+  }
+  const recoveries = await recoveriesOf(parts);
+  const memory = await parts.memory.all();
+  // Looked at now, so that a damaged list is among the remarks.
+  await parts.recent.held();
+  const { host, version } = parts;
+  return answered({ host, version, launchFile, recoveries, memory, remarks: parts.remarks() });
+}
+
+async function choose(
+  parts: ServiceParts,
+  what: 'any' | 'schedule',
+): Promise<Answer<'file.choose'>> {
+  const chosen = await parts.frame.chooseFile({ what });
+  if (!chosen.ok) return chosen;
+  return chosen.value === null ? answered(null) : parts.disk.admit(chosen.value);
+}
+
 /** The handlers of every request, for any host. */
 export function createServices(parts: ServiceParts): Handlers {
-  const { store, recovery, launchFile } = parts;
-  const heldDemo = async () => {
-    const held = store.put(DEMO_NAME, await parts.demo());
-    return held.ok ? answered(held.file) : held;
-  };
+  const { store, recovery, memory, recent, frame } = parts;
   return {
-    'app.start': async () => {
-      let start = launchFile?.file ?? null;
-      if (start === null && parts.startWithDemo) {
-        const demo = await heldDemo();
-        if (!demo.ok) return demo;
-        start = demo.value;
-      }
-      const recoveries = await recoveriesOf(parts);
-      return answered({
-        host: parts.host,
-        version: parts.version,
-        launchFile: start,
-        recoveries,
-      });
-    },
+    'app.start': () => start(parts),
     'file.open': ({ fileId }) => openFile(parts, fileId),
-    'file.demo': heldDemo,
+    'file.demo': () => holdDemo(parts),
     'file.release': async ({ fileId }) => {
       store.release(fileId);
       return answered({});
     },
     'project.save': (question) => saveProject(parts, question),
-    'workbook.export': (question) => exportProject(parts, question),
+    'workbook.export': (question) => exportWorkbook(parts, question),
     'recovery.keep': (question) => keepRecovery(parts, question),
     'recovery.drop': async ({ recoveryId }) => {
       await recovery.drop(recoveryId);
       return answered({});
     },
+    'memory.keep': async ({ key, text }) => {
+      const kept = await memory.keep(key, text);
+      return kept.ok ? answered({}) : kept;
+    },
+    'file.choose': ({ what }) => choose(parts, what),
+    'file.recent': async () => answered(await recent.held()),
+    'app.told': async (question) => {
+      frame.told(question);
+      return answered({});
+    },
+    'app.leave': async ({ answer }) => {
+      frame.leave(answer);
+      return answered({});
+    },
+    'app.print': () => frame.print(),
   };
 }

@@ -1,3 +1,4 @@
+import type { MergedArea } from '../../src-shared/document/source-workbook.ts';
 import { SHEET_LAST_COLUMN, SHEET_LAST_ROW } from './read-limits.ts';
 
 export interface CellAddress {
@@ -26,4 +27,18 @@ export function parseAddress(text: string): CellAddress | undefined {
   const row = Number(match[2]);
   if (column === undefined || row < 1 || row > SHEET_LAST_ROW) return undefined;
   return { row, column };
+}
+
+/** `B2:D5` or `B2` as an area, corners put in order; undefined for anything else. */
+export function parseArea(reference: string): MergedArea | undefined {
+  const [from = '', to = from, ...more] = reference.split(':');
+  const a = parseAddress(from);
+  const b = parseAddress(to);
+  if (!a || !b || more.length > 0) return undefined;
+  return {
+    firstRow: Math.min(a.row, b.row),
+    lastRow: Math.max(a.row, b.row),
+    firstColumn: Math.min(a.column, b.column),
+    lastColumn: Math.max(a.column, b.column),
+  };
 }

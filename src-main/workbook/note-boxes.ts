@@ -1,7 +1,8 @@
 /** Sizes of note boxes, so that a finding can be read without dragging a corner. */
 import { linesOf } from './column-fit.ts';
 
-const BOX_CHARACTERS = 62;
+/** Characters of a line in a note's box. */
+export const NOTE_BOX_CHARACTERS = 62;
 const BOX_WIDTH_PX = 400;
 const LINE_PX = 15;
 const ROW_PX = 18;
@@ -18,7 +19,7 @@ export class NoteSizes {
       sheet = new Map();
       this.lines.set(sheetId, sheet);
     }
-    sheet.set(`${row},${column}`, linesOf(text, BOX_CHARACTERS));
+    sheet.set(`${row},${column}`, linesOf(text, NOTE_BOX_CHARACTERS));
   }
 
   linesAt(sheetId: number, row: number, column: number): number {

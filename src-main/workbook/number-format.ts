@@ -80,11 +80,15 @@ function workingLetters(pattern: string): string {
   return pattern.replace(/"[^"]*"|\\.|_.|\*./g, '');
 }
 
-/** Programs stop at 255 characters; a much longer one is not a format. */
-const LONGEST_PATTERN = 1_000;
+/** Programs stop at 255 characters (common practice, no source); a longer one is not a format. */
+const LONGEST_PATTERN = 255;
+/** With the letters of our marks. */
+const LONGEST_GIVEN = 2_000;
 
 /** A number format from its pattern; one that cannot be understood counts as General. */
 export function numberFormatOf(given: string): NumberFormat {
+  // Looked at first: patterns that match in many ways take long on a long text.
+  if (given.length > LONGEST_GIVEN) return GENERAL_FORMAT;
   // The letters our own export marks cells with are no part of what a cell says.
   const pattern = withoutMark(given);
   if (/^\s*(general|)\s*$/i.test(pattern)) return GENERAL_FORMAT;

@@ -2,8 +2,7 @@ import { crc32, inflateRawSync } from 'node:zlib';
 import { counted, READ_LIMITS } from './read-limits.ts';
 import { GET_A_FRESH_COPY, MAKE_IT_SMALLER, refuse } from './refusal.ts';
 import { partKey, type ZipEntry } from './zip-directory.ts';
-
-const LOCAL_SIGNATURE = 0x04034b50;
+import { packedBytes } from './zip-layout.ts';
 
 /** The parts of a package, inflated one by one under a cap over all of them, with size and CRC checked. */
 export class PackageParts {
@@ -40,7 +39,9 @@ export class PackageParts {
     const entry = this.#entries.get(partKey(name));
     if (!entry) return undefined;
     this.#guard(entry);
-    const packed = this.#packed(entry);
+    const packed = packedBytes(this.#bytes, entry, this.where(entry.name), (code, detail) =>
+      this.#damaged(entry, detail, code),
+    );
     const content = entry.method === 0 ? packed : this.#inflate(entry, packed);
     if (content.length !== entry.size) this.#falseSize(entry);
     if (crc32(content) !== entry.crc32) {
@@ -77,39 +78,28 @@ export class PackageParts {
     if (entry.size > READ_LIMITS.ratioFromBytes && ratio > READ_LIMITS.packingRatio) {
       refuse(
         'packing-ratio',
-        `The part ${entry.name} would unpack to ${Math.round(ratio)} times its size, as no schedule does.`,
+        `The part ${entry.name} would unpack to ${counted(Math.round(ratio))} times its size, as no schedule does.`,
         this.where(entry.name),
         'Open the file only if you trust its sender; save it again in a spreadsheet program first.',
       );
     }
   }
 
-  #packed(entry: ZipEntry): Uint8Array {
-    const bytes = this.#bytes;
-    const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
-    const at = entry.headerOffset;
-    if (at + 30 > bytes.length || view.getUint32(at, true) !== LOCAL_SIGNATURE) {
-      this.#damaged(entry, 'it does not stand where the table of contents says');
-    }
-    const start = at + 30 + view.getUint16(at + 26, true) + view.getUint16(at + 28, true);
-    const end = start + entry.packedSize;
-    if (end > bytes.length) this.#damaged(entry, 'it is cut off');
-    return bytes.subarray(start, end);
-  }
-
   #inflate(entry: ZipEntry, packed: Uint8Array): Uint8Array {
     try {
-      return inflateRawSync(packed, { maxOutputLength: entry.size + 1, chunkSize: 65_536 });
+      // One piece as large as the part: pieces would be joined, which takes the memory twice.
+      const chunkSize = Math.max(64, entry.size + 1);
+      return inflateRawSync(packed, { maxOutputLength: entry.size + 1, chunkSize });
     } catch (error) {
       const code = error instanceof Error && 'code' in error ? error.code : undefined;
       if (code === 'ERR_BUFFER_TOO_LARGE') this.#falseSize(entry);
-      return this.#damaged(entry, 'it cannot be unpacked');
+      return this.#damaged(entry, 'it cannot be unpacked', 'zip-unpacking');
     }
   }
 
-  #damaged(entry: ZipEntry, detail: string): never {
+  #damaged(entry: ZipEntry, detail: string, code: string): never {
     refuse(
-      'zip-damaged',
+      code,
       `The part ${entry.name} is damaged: ${detail}.`,
       this.where(entry.name),
       GET_A_FRESH_COPY,

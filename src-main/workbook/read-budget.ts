@@ -1,8 +1,9 @@
 import { cellName } from '../../src-shared/document/source-workbook.ts';
 import { counted, READ_LIMITS } from './read-limits.ts';
-import { MAKE_IT_SMALLER, refuse } from './refusal.ts';
+import { MAKE_IT_SMALLER, RefusalError, refuse } from './refusal.ts';
 
-const LARGE_PART_BYTES = 20_000_000;
+/** Beyond a limit that is counted cell by cell: the sheet at hand may be left out instead. */
+export class OverLimitError extends RefusalError {}
 
 /** Counts what has been read of a whole file against the limits. Throws `RefusalError` beyond one. */
 export class ReadBudget {
@@ -10,6 +11,7 @@ export class ReadBudget {
   #cells = 0;
   #characters = 0;
   #merges = 0;
+  #notes = 0;
   readonly #fileName: string;
 
   constructor(fileName: string) {
@@ -28,22 +30,21 @@ export class ReadBudget {
     if (++this.#cells > READ_LIMITS.cells) {
       this.#over('cells', READ_LIMITS.cells, 'filled cells', sheet);
     }
+    this.addText(text, sheet);
+  }
+
+  /** Counts text kept beside the cells: formulas, notes, what is struck. */
+  addText(text: string, sheet: string): void {
     this.#characters += text.length;
     if (this.#characters > READ_LIMITS.cellCharacters) {
       this.#over('cell-characters', READ_LIMITS.cellCharacters, 'characters of text', sheet);
     }
   }
 
-  /**
-   * Ends early on a large part with far too many values: counting end tags is quicker than parsing.
-   * What it misses (an unusual way of writing) the count per cell finds.
-   */
-  guardLargePart(bytes: Uint8Array, sheet: string): void {
-    if (bytes.length < LARGE_PART_BYTES) return;
-    const buffer = Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength);
-    let values = this.#cells;
-    for (let at = buffer.indexOf('</v>'); at >= 0; at = buffer.indexOf('</v>', at + 4)) values++;
-    if (values > READ_LIMITS.cells) this.#over('cells', READ_LIMITS.cells, 'filled cells', sheet);
+  addNote(sheet: string): void {
+    if (++this.#notes > READ_LIMITS.notes) {
+      this.#over('notes', READ_LIMITS.notes, 'notes', sheet);
+    }
   }
 
   addMerge(sheet: string): void {
@@ -61,12 +62,25 @@ export class ReadBudget {
     );
   }
 
+  /** Gives back what will have been counted since, when a sheet is left out after all. */
+  mark(): () => void {
+    const [rows, cells, characters] = [this.#rows, this.#cells, this.#characters];
+    const [merges, notes] = [this.#merges, this.#notes];
+    return () => {
+      this.#rows = rows;
+      this.#cells = cells;
+      this.#characters = characters;
+      this.#merges = merges;
+      this.#notes = notes;
+    };
+  }
+
   #over(code: string, limit: number, things: string, sheet: string): never {
-    refuse(
+    throw new OverLimitError({
       code,
-      `The file has more than ${counted(limit)} ${things}.`,
-      `${this.#fileName}, sheet ${sheet}`,
-      MAKE_IT_SMALLER,
-    );
+      what: `The file has more than ${counted(limit)} ${things}.`,
+      where: `${this.#fileName}, sheet ${sheet}`,
+      todo: MAKE_IT_SMALLER,
+    });
   }
 }

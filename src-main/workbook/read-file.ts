@@ -1,16 +1,19 @@
 import type { SourceWorkbook } from '../../src-shared/document/source-workbook.ts';
+import { refuseNul } from './csv-guard-size.ts';
 import { PROJECT_ENTRY } from './package-kind.ts';
 import { PackageParts } from './package-parts.ts';
 import { readCsv } from './read-csv.ts';
+import { counted, READ_LIMITS } from './read-limits.ts';
 import { readXlsx } from './read-xlsx.ts';
 import {
   type FileRefusal,
   GET_A_FRESH_COPY,
+  MAKE_IT_SMALLER,
   RefusalError,
   refuse,
-  SAVE_AS_XLSX,
 } from './refusal.ts';
-import { type SniffedKind, sniffKind } from './sniff-kind.ts';
+import { refuseKind } from './refused-kinds.ts';
+import { sniffKind } from './sniff-kind.ts';
 import { readZipDirectory } from './zip-directory.ts';
 
 /** What came of reading a file. A saved project is only recognised here, not opened. */
@@ -19,26 +22,6 @@ export type ReadOutcome =
   | { readonly ok: true; readonly kind: 'project' }
   | { readonly ok: false; readonly refusal: FileRefusal };
 
-/** What a refused kind of file is, and what to do about it. */
-const REFUSED_KINDS: ReadonlyMap<SniffedKind, readonly [what: string, todo: string]> = new Map([
-  ['empty', ['The file is empty.', 'Choose another file, or export the schedule again.']],
-  ['empty-zip', ['The file is a zip file with nothing in it.', GET_A_FRESH_COPY]],
-  ['old-workbook', ['This is a workbook in the old binary form (.xls).', SAVE_AS_XLSX]],
-  [
-    'encrypted',
-    [
-      'The workbook is protected with a password.',
-      'Open it in a spreadsheet program, take the password off and save it as .xlsx.',
-    ],
-  ],
-  ['old-office', ['This is an old text document or presentation, not a workbook.', SAVE_AS_XLSX]],
-  ['pdf', ['This is a PDF, a picture of a table.', 'Ask for the workbook or csv file behind it.']],
-  ['rtf', ['This is a rich text document, not a workbook.', SAVE_AS_XLSX]],
-  ['html', ['This is a web page, whatever its name says.', SAVE_AS_XLSX]],
-  ['xml', ['This is an XML file, not a workbook.', SAVE_AS_XLSX]],
-  ['binary', ['This is neither a workbook nor text.', 'Choose a .xlsx or .csv file.']],
-]);
-
 /** File name without folders, whatever their separators. */
 function bareName(fileName: string): string {
   return fileName.split(/[\\/]/).pop() || 'file';
@@ -46,7 +29,7 @@ function bareName(fileName: string): string {
 
 function renamed(workbook: SourceWorkbook): SourceWorkbook {
   const extension = /\.([^.]+)$/.exec(workbook.fileName)?.[1]?.toLowerCase();
-  const office = ['xlsx', 'xlsm', 'xls', 'xlsb', 'xltx', 'ods'];
+  const office = ['xlsx', 'xlsm', 'xls', 'xlsb', 'xltx', 'xltm', 'ods'];
   let remark: string | undefined;
   if (workbook.kind === 'csv' && extension !== undefined && office.includes(extension)) {
     remark = `The file is named .${extension} but holds plain text; it was read as csv.`;
@@ -56,18 +39,25 @@ function renamed(workbook: SourceWorkbook): SourceWorkbook {
   return remark === undefined ? workbook : { ...workbook, remarks: [remark, ...workbook.remarks] };
 }
 
+function readPackage(bytes: Uint8Array, fileName: string): ReadOutcome {
+  const remarks: string[] = [];
+  const entries = readZipDirectory(bytes, fileName, remarks);
+  const parts = new PackageParts(bytes, entries, fileName);
+  if (parts.has(PROJECT_ENTRY)) return { ok: true, kind: 'project' };
+  if (bytes.length > READ_LIMITS.packageBytes) {
+    const limit = counted(READ_LIMITS.packageBytes / 1e6);
+    const what = `The workbook is larger than ${limit} MB.`;
+    refuse('package-bytes', what, fileName, MAKE_IT_SMALLER);
+  }
+  return { ok: true, kind: 'workbook', workbook: renamed(readXlsx(parts, remarks)) };
+}
+
 function read(bytes: Uint8Array, fileName: string): ReadOutcome {
   const kind = sniffKind(bytes);
-  if (kind === 'text') {
-    return { ok: true, kind: 'workbook', workbook: renamed(readCsv(bytes, fileName)) };
-  }
-  if (kind === 'zip') {
-    const parts = new PackageParts(bytes, readZipDirectory(bytes, fileName), fileName);
-    if (parts.has(PROJECT_ENTRY)) return { ok: true, kind: 'project' };
-    return { ok: true, kind: 'workbook', workbook: renamed(readXlsx(parts)) };
-  }
-  const [what, todo] = REFUSED_KINDS.get(kind) ?? ['The file cannot be read.', SAVE_AS_XLSX];
-  refuse(kind, what, fileName, todo);
+  if (kind === 'zip') return readPackage(bytes, fileName);
+  if (kind === 'text-nul') refuseNul(bytes, fileName);
+  if (kind !== 'text') refuseKind(kind, fileName);
+  return { ok: true, kind: 'workbook', workbook: renamed(readCsv(bytes, fileName)) };
 }
 
 /**
@@ -92,4 +82,11 @@ export function readSourceFile(bytes: Uint8Array, fileName: string): ReadOutcome
       },
     };
   }
+}
+
+/** Whether a file is refused for its size or kind alone, or is a project: no worker is needed. */
+export function isDecidedAtOnce(bytes: Uint8Array): boolean {
+  return bytes.length > Math.min(READ_LIMITS.packageBytes, READ_LIMITS.csvBytes)
+    ? sniffKind(bytes) !== 'zip' || bytes.length > READ_LIMITS.packageBytes
+    : false;
 }

@@ -1,8 +1,9 @@
 import { existsSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { Worker } from 'node:worker_threads';
+import { copyForReading } from './copy-for-reading.ts';
 import { unpackOutcome } from './outcome-transfer.ts';
-import type { ReadOutcome } from './read-file.ts';
+import { isDecidedAtOnce, type ReadOutcome, readSourceFile } from './read-file.ts';
 import { MAKE_IT_SMALLER } from './refusal.ts';
 
 export interface WorkerReadOptions {
@@ -26,41 +27,59 @@ function refused(code: string, what: string, fileName: string, todo: string): Re
 }
 
 /**
- * `readSourceFile` in a worker thread that ends after `timeoutMs` and cannot take more than
+ * `readSourceFile` in a worker thread that is ended after `timeoutMs` and cannot take more than
  * `memoryMb`. The bytes are copied; the caller's stay as they are. Does not reject: a worker that
  * dies or overruns is a refusal (`timeout`, `memory`, `reader-ended`).
  */
-export function readSourceFileInWorker(
+export async function readSourceFileInWorker(
   bytes: Uint8Array,
   fileName: string,
   options: WorkerReadOptions = {},
 ): Promise<ReadOutcome> {
-  const { timeoutMs = 20_000, memoryMb = 700, workerUrl = bundledWorkerUrl() } = options;
+  // Too large to copy, and refused by a look at a few bytes.
+  if (isDecidedAtOnce(bytes)) return readSourceFile(bytes, fileName);
+  const texts: string[] = [];
+  const outcome = await runWorker(bytes, fileName, options, texts);
+  return outcome ?? unpackOutcome(texts);
+}
+
+/** Gathers the worker's texts; null when it said all, else why not. The worker is gone by then. */
+function runWorker(
+  bytes: Uint8Array,
+  fileName: string,
+  options: WorkerReadOptions,
+  texts: string[],
+): Promise<ReadOutcome | null> {
+  const { timeoutMs = 4_500, memoryMb = 180, workerUrl = bundledWorkerUrl() } = options;
   return new Promise((resolve) => {
-    const copy = Uint8Array.from(bytes);
+    const copy = copyForReading(bytes);
     const worker = new Worker(workerUrl, {
       workerData: { bytes: copy, fileName },
       transferList: [copy.buffer],
       resourceLimits: { maxOldGenerationSizeMb: memoryMb },
     });
-    const finish = (outcome: ReadOutcome) => {
+    const finish = (outcome: ReadOutcome | null) => {
       clearTimeout(timer);
-      resolve(outcome);
-      void worker.terminate();
+      worker.removeAllListeners();
+      // An error on the way out says nothing new.
+      worker.on('error', () => {});
+      void worker.terminate().finally(() => resolve(outcome));
     };
     const timer = setTimeout(() => {
       const seconds = Math.round(timeoutMs / 100) / 10;
       const what = `Reading took longer than ${seconds} s and was ended.`;
       finish(refused('timeout', what, fileName, MAKE_IT_SMALLER));
     }, timeoutMs);
-    worker.once('message', (text: string) => finish(unpackOutcome(text)));
+    worker.on('message', (text: string | null) => {
+      if (text === null) finish(null);
+      else texts.push(text);
+    });
     worker.once('error', (error: NodeJS.ErrnoException) => {
-      const what =
-        error.code === 'ERR_WORKER_OUT_OF_MEMORY'
-          ? `Reading would take more than ${memoryMb} MB of memory and was ended.`
-          : 'Reading ended before it was done.';
-      const code = error.code === 'ERR_WORKER_OUT_OF_MEMORY' ? 'memory' : 'reader-ended';
-      finish(refused(code, what, fileName, MAKE_IT_SMALLER));
+      const isMemory = error.code === 'ERR_WORKER_OUT_OF_MEMORY';
+      const what = isMemory
+        ? `Reading would take more than ${memoryMb} MB of memory and was ended.`
+        : 'Reading ended before it was done.';
+      finish(refused(isMemory ? 'memory' : 'reader-ended', what, fileName, MAKE_IT_SMALLER));
     });
     worker.once('exit', () => {
       const what = 'Reading ended before it was done.';

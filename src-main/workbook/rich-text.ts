@@ -1,12 +1,21 @@
-import { unescapeText } from './escaped-text.ts';
+import { detached, unescapeText } from './escaped-text.ts';
 import { isOn, type XmlAttributes } from './xml-walk.ts';
 
 /** Whether a text is struck through: by itself, as its cell says, or no. */
 export type StruckState = 'yes' | 'as-cell' | 'no';
 
-export interface RichText {
+/** A piece of a text with a look of its own. */
+export interface RichRun {
   readonly text: string;
   readonly struck: StruckState;
+  /** Its `color` element; undefined: automatic, or as the cell when `struck` is `as-cell`. */
+  readonly colour: XmlAttributes | undefined;
+}
+
+export interface RichText {
+  readonly text: string;
+  /** Only where a run is struck or coloured, or says that it is neither. */
+  readonly runs?: readonly RichRun[];
 }
 
 /**
@@ -18,13 +27,13 @@ export class RichTextCollector {
   #inText = false;
   #phonetic = 0;
   #inProperties = false;
+  #runs: RichRun[] = [];
+  #anyProperties = false;
   #runHasProperties = false;
   #runStruck = false;
+  #runColour: XmlAttributes | undefined;
   #runText = '';
   #inRun = false;
-  #anyClear = false;
-  #anyAsCell = false;
-  #anyStruck = false;
 
   open(name: string, attributes: XmlAttributes): void {
     if (name === 'rPh') this.#phonetic++;
@@ -34,12 +43,14 @@ export class RichTextCollector {
       this.#inRun = true;
       this.#runHasProperties = false;
       this.#runStruck = false;
+      this.#runColour = undefined;
       this.#runText = '';
     } else if (name === 'rPr') {
       this.#inProperties = true;
       this.#runHasProperties = true;
-    } else if (name === 'strike' && this.#inProperties) {
-      this.#runStruck = isOn(attributes.val, true);
+    } else if (this.#inProperties) {
+      if (name === 'strike') this.#runStruck = isOn(attributes.val, true);
+      else if (name === 'color') this.#runColour = attributes;
     }
   }
 
@@ -60,20 +71,22 @@ export class RichTextCollector {
   #endRun(): void {
     this.#inRun = false;
     this.#text += this.#runText;
-    if (this.#runText.trim() === '') return;
-    if (!this.#runHasProperties) this.#anyAsCell = true;
-    else if (this.#runStruck) this.#anyStruck = true;
-    else this.#anyClear = true;
+    const struck = this.#runStruck ? 'yes' : 'no';
+    if (this.#runHasProperties) this.#anyProperties = true;
+    this.#runs.push({
+      text: detached(unescapeText(this.#runText)),
+      struck: this.#runHasProperties ? struck : 'as-cell',
+      colour: this.#runColour,
+    });
   }
 
   /** The item as gathered; the collector is empty again afterwards. */
   take(): RichText {
-    const text = unescapeText(this.#text);
-    const struck = this.#anyClear ? 'no' : this.#anyStruck && !this.#anyAsCell ? 'yes' : 'as-cell';
+    const text = detached(unescapeText(this.#text));
+    const runs = this.#anyProperties ? this.#runs : undefined;
     this.#text = '';
-    this.#anyClear = false;
-    this.#anyAsCell = false;
-    this.#anyStruck = false;
-    return { text, struck };
+    this.#runs = [];
+    this.#anyProperties = false;
+    return runs === undefined ? { text } : { text, runs };
   }
 }

@@ -2,9 +2,9 @@ import { columnLetters } from '../../src-shared/document/source-workbook.ts';
 import { type CellAddress, columnOf } from './cell-address.ts';
 import { SHEET_LAST_COLUMN, SHEET_LAST_ROW } from './read-limits.ts';
 
-// Quoted text and quoted sheet names are skipped whole; then A1, $A:B and 1:$3 outside of words.
+// Quoted text and quoted sheet names are skipped whole, to the end when the closing quote is missing; then A1, $A:B and 1:$3 outside of words.
 const PIECE =
-  /"(?:[^"]|"")*"|'(?:[^']|'')*'|(?<![\p{L}\p{N}_.\\$])(\$?)([A-Za-z]{1,3})(\$?)([0-9]{1,7})(?![\p{L}\p{N}_.(!])|(?<![\p{L}\p{N}_.\\$])(\$?)([A-Za-z]{1,3}):(\$?)([A-Za-z]{1,3})(?![\p{L}\p{N}_.(!$])|(?<![\p{L}\p{N}_.\\$])(\$?)([0-9]{1,7}):(\$?)([0-9]{1,7})(?![\p{L}\p{N}_.(!])/gu;
+  /"(?:[^"]|"")*"?|'(?:[^']|'')*'?|(?<![\p{L}\p{N}_.\\$])(\$?)([A-Za-z]{1,3})(\$?)([0-9]{1,7})(?![\p{L}\p{N}_.(!])|(?<![\p{L}\p{N}_.\\$])(\$?)([A-Za-z]{1,3}):(\$?)([A-Za-z]{1,3})(?![\p{L}\p{N}_.(!$])|(?<![\p{L}\p{N}_.\\$])(\$?)([0-9]{1,7}):(\$?)([0-9]{1,7})(?![\p{L}\p{N}_.(!])/gu;
 
 function movedColumn(fixed: string, letters: string, by: number): string | undefined {
   if (fixed !== '') return fixed + letters;

@@ -1,13 +1,14 @@
 import type { PackageParts } from './package-parts.ts';
+import { PART_ROOTS } from './part-roots.ts';
 import { counted, READ_LIMITS } from './read-limits.ts';
 import { MAKE_IT_SMALLER, refuse } from './refusal.ts';
 import { type RichText, RichTextCollector } from './rich-text.ts';
-import { walkXml } from './xml-walk.ts';
+import { walkXml, type XmlHandler } from './xml-walk.ts';
 
 /**
  * The strings that cells point to by place.
  * @returns undefined when the package lacks the part
- * @throws RefusalError `shared-strings` over the limit, and those of reading a part
+ * @throws RefusalError `shared-strings`, `shared-characters` over a limit, and those of reading a part
  */
 export function readSharedStrings(parts: PackageParts, name: string): RichText[] | undefined {
   const bytes = parts.read(name);
@@ -15,7 +16,8 @@ export function readSharedStrings(parts: PackageParts, name: string): RichText[]
   const strings: RichText[] = [];
   const collector = new RichTextCollector();
   let inItem = false;
-  walkXml(bytes, parts.where(name), {
+  let characters = 0;
+  const handler: XmlHandler = {
     open(element, attributes) {
       if (element === 'si') inItem = true;
       else if (inItem) collector.open(element, attributes);
@@ -29,16 +31,21 @@ export function readSharedStrings(parts: PackageParts, name: string): RichText[]
         return;
       }
       inItem = false;
-      strings.push(collector.take());
+      const item = collector.take();
+      strings.push(item);
+      characters += item.text.length;
       if (strings.length > READ_LIMITS.sharedStrings) {
-        refuse(
-          'shared-strings',
-          `The workbook holds more than ${counted(READ_LIMITS.sharedStrings)} different texts.`,
-          parts.where(name),
-          MAKE_IT_SMALLER,
-        );
+        const limit = counted(READ_LIMITS.sharedStrings);
+        const what = `The workbook holds more than ${limit} different texts.`;
+        refuse('shared-strings', what, parts.where(name), MAKE_IT_SMALLER);
+      }
+      if (characters > READ_LIMITS.cellCharacters) {
+        const limit = counted(READ_LIMITS.cellCharacters);
+        const what = `The texts of the workbook have more than ${limit} characters together.`;
+        refuse('shared-characters', what, parts.where(name), MAKE_IT_SMALLER);
       }
     },
-  });
+  };
+  walkXml(bytes, parts.where(name), handler, PART_ROOTS.strings);
   return strings;
 }

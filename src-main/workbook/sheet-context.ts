@@ -1,4 +1,4 @@
-import type { CellStyle } from './cell-styles.ts';
+import type { CellStyles } from './cell-styles.ts';
 import type { PackageParts } from './package-parts.ts';
 import type { ReadBudget } from './read-budget.ts';
 import type { RichText } from './rich-text.ts';
@@ -6,7 +6,7 @@ import type { RichText } from './rich-text.ts';
 /** What all sheets of a workbook share while it is read. */
 export interface SheetContext {
   readonly parts: PackageParts;
-  readonly styles: readonly CellStyle[];
+  readonly styles: CellStyles;
   /** Undefined when the workbook has no such part. */
   readonly strings: readonly RichText[] | undefined;
   readonly date1904: boolean;

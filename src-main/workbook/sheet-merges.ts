@@ -1,20 +1,5 @@
 import type { MergedArea } from '../../src-shared/document/source-workbook.ts';
-import { parseAddress } from './cell-address.ts';
 import type { OpenRow } from './sheet-rows.ts';
-
-/** `B2:D5` as a merged area; undefined for a single cell or anything unreadable. */
-export function parseMerge(reference: string): MergedArea | undefined {
-  const [from = '', to = ''] = reference.split(':');
-  const a = parseAddress(from);
-  const b = parseAddress(to);
-  if (!a || !b || (a.row === b.row && a.column === b.column)) return undefined;
-  return {
-    firstRow: Math.min(a.row, b.row),
-    lastRow: Math.max(a.row, b.row),
-    firstColumn: Math.min(a.column, b.column),
-    lastColumn: Math.max(a.column, b.column),
-  };
-}
 
 /** Merged areas that cross the row at hand, by column; none overlaps another. */
 class ActiveMerges {

@@ -1,30 +1,63 @@
 import { parseAddress } from './cell-address.ts';
 import type { PackageParts } from './package-parts.ts';
+import { PART_ROOTS } from './part-roots.ts';
 import type { Relationship } from './relationships.ts';
 import { RichTextCollector } from './rich-text.ts';
-import { plural } from './sheet-context.ts';
+import { plural, type SheetContext } from './sheet-context.ts';
 import type { OpenRow } from './sheet-rows.ts';
-import { attributeOf, walkXml } from './xml-walk.ts';
+import { attributeOf, walkXml, type XmlHandler } from './xml-walk.ts';
 
-/** Text of notes by row (from 1), then by zero-based column. */
-type NotesByRow = Map<number, Map<number, string>>;
+/** Notes of a sheet while they are gathered; the text of notes counts like that of cells. */
+class SheetNotes {
+  /** Text by row (from 1), then by zero-based column. */
+  readonly byRow = new Map<number, Map<number, string>>();
+  /** Notes at a place no sheet has. */
+  lost = 0;
+  readonly #count: (text: string) => void;
 
-function put(notes: NotesByRow, reference: string, text: string, joining: boolean): void {
-  const at = parseAddress(reference);
-  const tidy = text.trim();
-  if (!at || tidy === '') return;
-  const row = notes.get(at.row) ?? new Map<number, string>();
-  notes.set(at.row, row);
-  const before = joining ? row.get(at.column) : undefined;
-  row.set(at.column, before === undefined ? tidy : `${before}\n${tidy}`);
+  constructor(count: (text: string) => void) {
+    this.#count = count;
+  }
+
+  put(reference: string, text: string, joining: boolean): void {
+    const tidy = text.trim();
+    if (tidy === '') return;
+    this.#count(tidy);
+    const at = parseAddress(reference);
+    if (!at) {
+      this.lost++;
+      return;
+    }
+    const row = this.byRow.get(at.row) ?? new Map<number, string>();
+    this.byRow.set(at.row, row);
+    const before = joining ? row.get(at.column) : undefined;
+    row.set(at.column, before === undefined ? tidy : `${before}\n${tidy}`);
+  }
+
+  /** Threads replace the stand-in notes that writers keep for programs without threads. */
+  replaceBy(threads: SheetNotes): void {
+    this.lost += threads.lost;
+    for (const [row, byColumn] of threads.byRow) {
+      const known = this.byRow.get(row) ?? new Map<number, string>();
+      for (const [column, thread] of byColumn) known.set(column, thread);
+      this.byRow.set(row, known);
+    }
+  }
 }
 
-function readLegacy(parts: PackageParts, name: string, notes: NotesByRow): void {
-  const bytes = parts.read(name);
-  if (!bytes) return;
+/** The stand-in for a thread whose own part was lost on the way: what follows its "Comment:". */
+function withoutStandIn(text: string): string {
+  if (!text.startsWith('[Threaded comment]')) return text;
+  const said = /\n\s*Comment:\s*\n([\s\S]*)$/.exec(text)?.[1];
+  if (said === undefined) return text;
+  const lines = said.split('\n').map((line) => line.trim());
+  return lines.filter((line) => line !== '' && line !== 'Reply:').join('\n');
+}
+
+function legacyHandler(notes: SheetNotes): XmlHandler {
   const collector = new RichTextCollector();
   let reference: string | undefined;
-  walkXml(bytes, parts.where(name), {
+  return {
     open(element, attributes) {
       if (element === 'comment') reference = attributeOf(attributes, 'ref') ?? '';
       else if (reference !== undefined) collector.open(element, attributes);
@@ -34,21 +67,18 @@ function readLegacy(parts: PackageParts, name: string, notes: NotesByRow): void 
     },
     close(element) {
       if (element === 'comment') {
-        put(notes, reference ?? '', collector.take().text, false);
+        notes.put(reference ?? '', withoutStandIn(collector.take().text), false);
         reference = undefined;
       } else if (reference !== undefined) collector.close(element);
     },
-  });
+  };
 }
 
-/** Threads replace the stand-in note that writers keep for programs without threads. */
-function readThreaded(parts: PackageParts, name: string, notes: NotesByRow): void {
-  const bytes = parts.read(name);
-  if (!bytes) return;
-  const threads: NotesByRow = new Map();
+/** Comments of a thread in file order; who wrote them is not read. */
+function threadHandler(threads: SheetNotes): XmlHandler {
   let reference = '';
   let text: string | undefined;
-  walkXml(bytes, parts.where(name), {
+  return {
     open(element, attributes) {
       if (element === 'threadedComment') reference = attributeOf(attributes, 'ref') ?? '';
       else if (element === 'text') text = '';
@@ -58,15 +88,46 @@ function readThreaded(parts: PackageParts, name: string, notes: NotesByRow): voi
     },
     close(element) {
       if (element !== 'text' || text === undefined) return;
-      put(threads, reference, text, true);
+      threads.put(reference, text, true);
       text = undefined;
     },
-  });
-  for (const [row, byColumn] of threads) {
-    const known = notes.get(row) ?? new Map<number, string>();
-    for (const [column, thread] of byColumn) known.set(column, thread);
-    notes.set(row, known);
+  };
+}
+
+/** Puts notes on the cells of their rows, and takes those rows' notes out of `notes`. */
+function putOnCells(notes: SheetNotes, rows: readonly OpenRow[]): void {
+  for (const row of rows) {
+    const byColumn = notes.byRow.get(row.number);
+    if (!byColumn) continue;
+    notes.byRow.delete(row.number);
+    const known = new Map(row.cells.map((cell) => [cell.column, cell]));
+    for (const [column, note] of byColumn) {
+      const cell = known.get(column);
+      if (cell) cell.note = note;
+      else row.cells.push({ column, text: '', value: '', kind: 'text', note });
+    }
+    row.cells.sort((a, b) => a.column - b.column);
   }
+}
+
+function readNotes(
+  parts: PackageParts,
+  links: ReadonlyMap<string, Relationship>,
+  notes: SheetNotes,
+  threads: SheetNotes,
+): string[] {
+  const missing: string[] = [];
+  for (const link of links.values()) {
+    const isThread = link.kind === 'threadedComment';
+    if ((link.kind !== 'comments' && !isThread) || link.outside) continue;
+    const bytes = parts.read(link.target);
+    const where = parts.where(link.target);
+    if (!bytes) missing.push(link.target);
+    else if (isThread) walkXml(bytes, where, threadHandler(threads), PART_ROOTS.threads);
+    else walkXml(bytes, where, legacyHandler(notes), PART_ROOTS.notes);
+  }
+  notes.replaceBy(threads);
+  return missing;
 }
 
 /**
@@ -76,37 +137,31 @@ function readThreaded(parts: PackageParts, name: string, notes: NotesByRow): voi
  * @throws RefusalError from reading the parts
  */
 export function attachNotes(
-  parts: PackageParts,
+  context: SheetContext,
   links: ReadonlyMap<string, Relationship>,
   sheet: string,
   rows: readonly OpenRow[],
-  remarks: string[],
 ): void {
-  const notes: NotesByRow = new Map();
-  const linked = [...links.values()].filter((link) => !link.external);
-  for (const link of linked) if (link.kind === 'comments') readLegacy(parts, link.target, notes);
-  for (const link of linked) {
-    if (link.kind === 'threadedComment') readThreaded(parts, link.target, notes);
-  }
-  if (notes.size === 0) return;
-  for (const row of rows) {
-    const byColumn = notes.get(row.number);
-    if (!byColumn) continue;
-    notes.delete(row.number);
-    const known = new Map(row.cells.map((cell) => [cell.column, cell]));
-    for (const [column, note] of byColumn) {
-      const cell = known.get(column);
-      if (cell) cell.note = note;
-      else row.cells.push({ column, text: '', value: '', kind: 'text', note });
-    }
-    row.cells.sort((a, b) => a.column - b.column);
-  }
-  let left = 0;
-  for (const byColumn of notes.values()) left += byColumn.size;
-  if (left > 0) {
-    const be = left === 1 ? 'stands' : 'stand';
+  const { parts, budget, remarks } = context;
+  const count = (text: string) => {
+    budget.addNote(sheet);
+    budget.addText(text, sheet);
+  };
+  const notes = new SheetNotes(count);
+  const missing = readNotes(parts, links, notes, new SheetNotes(count));
+  putOnCells(notes, rows);
+  const tell = (number: number, where: string) => {
+    if (number === 0) return;
+    const [stands, was] = number === 1 ? ['stands', 'was'] : ['stand', 'were'];
     remarks.push(
-      `Sheet ${sheet}: ${plural(left, 'note')} ${be} on empty rows and ${left === 1 ? 'was' : 'were'} not read.`,
+      `Sheet ${sheet}: ${plural(number, 'note')} ${stands} ${where} and ${was} not read.`,
     );
+  };
+  let left = 0;
+  for (const byColumn of notes.byRow.values()) left += byColumn.size;
+  tell(left, 'on empty rows');
+  tell(notes.lost, 'at a place no sheet has');
+  for (const name of missing) {
+    remarks.push(`Sheet ${sheet}: its notes (${name}) are not in the file and were not read.`);
   }
 }

@@ -1,8 +1,18 @@
-import { columnLetters, type MergedArea } from '../../src-shared/document/source-workbook.ts';
-import { SHEET_LAST_COLUMN } from './read-limits.ts';
+import type {
+  MergedArea,
+  SourceRow,
+  SourceSheet,
+} from '../../src-shared/document/source-workbook.ts';
+import { findHeader } from '../../src-shared/exchange/schedule/find-header.ts';
+import { parseArea } from './cell-address.ts';
+import { detached } from './escaped-text.ts';
+import { PART_ROOTS } from './part-roots.ts';
+import { OverLimitError } from './read-budget.ts';
+import { RefusalError } from './refusal.ts';
 import { type RichText, RichTextCollector } from './rich-text.ts';
+import { HiddenColumns } from './sheet-columns.ts';
 import type { SheetContext } from './sheet-context.ts';
-import { parseMerge } from './sheet-merges.ts';
+import { FilterCollector } from './sheet-filters.ts';
 import { type OpenRow, SheetRows, type StoredFormula } from './sheet-rows.ts';
 import { attributeOf, isOn, walkXml, type XmlAttributes, type XmlHandler } from './xml-walk.ts';
 
@@ -10,8 +20,14 @@ import { attributeOf, isOn, walkXml, type XmlAttributes, type XmlHandler } from 
 export interface SheetPart {
   readonly rows: OpenRow[];
   readonly merges: MergedArea[];
-  /** Hidden columns as letters: `C`, `F:G`. */
-  readonly hiddenColumns: readonly string[];
+  /** Merged areas whose place could not be read. */
+  readonly lostMerges: number;
+  /** Filled cells that point to a style the workbook lacks. */
+  readonly lostStyles: number;
+  /** Hidden columns that hold a cell, zero-based. */
+  readonly hiddenColumns: readonly number[];
+  /** Areas of the sheet's own filters that are set. */
+  readonly filters: readonly MergedArea[];
 }
 
 type Capture = 'v' | 'f' | 'is' | undefined;
@@ -20,7 +36,9 @@ type Capture = 'v' | 'f' | 'is' | undefined;
 class SheetHandler implements XmlHandler {
   readonly rows: SheetRows;
   readonly merges: MergedArea[] = [];
-  readonly hiddenColumns: string[] = [];
+  readonly hiddenColumns = new HiddenColumns();
+  readonly filters = new FilterCollector();
+  lostMerges = 0;
   readonly #context: SheetContext;
   readonly #sheet: string;
   readonly #rich = new RichTextCollector();
@@ -54,7 +72,8 @@ class SheetHandler implements XmlHandler {
       if (name === 'row') this.#openRow(attributes);
     } else if (name === 'sheetData') this.#inData = true;
     else if (name === 'mergeCell') this.#merge(attributes);
-    else if (name === 'col') this.#column(attributes);
+    else if (name === 'col') this.hiddenColumns.add(attributes);
+    else this.filters.open(name, attributes);
   }
 
   text(text: string): void {
@@ -77,6 +96,7 @@ class SheetHandler implements XmlHandler {
         this.rows.endRow();
       }
     } else if (name === 'sheetData') this.#inData = false;
+    else this.filters.close(name);
   }
 
   #openRow(attributes: XmlAttributes): void {
@@ -106,9 +126,9 @@ class SheetHandler implements XmlHandler {
   }
 
   #endCapture(): void {
-    if (this.#capture === 'v') this.#stored = this.#captured;
+    if (this.#capture === 'v') this.#stored = detached(this.#captured);
     else if (this.#capture === 'f') {
-      this.#formula = { text: this.#captured.trim(), shared: this.#sharedGroup };
+      this.#formula = { text: detached(this.#captured.trim()), shared: this.#sharedGroup };
     } else this.#inline = this.#rich.take();
     this.#capture = undefined;
   }
@@ -130,25 +150,27 @@ class SheetHandler implements XmlHandler {
 
   #merge(attributes: XmlAttributes): void {
     this.#context.budget.addMerge(this.#sheet);
-    const area = parseMerge(attributeOf(attributes, 'ref') ?? '');
-    if (area) this.merges.push(area);
+    const area = parseArea(attributeOf(attributes, 'ref') ?? '');
+    if (!area) this.lostMerges++;
+    else if (area.firstRow !== area.lastRow || area.firstColumn !== area.lastColumn) {
+      this.merges.push(area);
+    }
   }
+}
 
-  #column(attributes: XmlAttributes): void {
-    const width = attributeOf(attributes, 'width');
-    const flat = width !== undefined && Number(width) === 0;
-    if (!flat && !isOn(attributeOf(attributes, 'hidden'))) return;
-    const first = Number(attributeOf(attributes, 'min')) - 1;
-    const last = Math.min(Number(attributeOf(attributes, 'max')) - 1, SHEET_LAST_COLUMN);
-    if (!(first >= 0 && first <= last) || this.hiddenColumns.length >= 20) return;
-    const from = columnLetters(first);
-    this.hiddenColumns.push(first === last ? from : `${from}:${columnLetters(last)}`);
-  }
+/** A sheet without schedule that is too large: the others may still be read. */
+export class LeftOutError extends RefusalError {}
+
+/** Whether a schedule's header stands in the rows read before the limit. */
+function holdsSchedule(rows: readonly SourceRow[]): boolean {
+  const sheet: SourceSheet = { name: 'so far', hidden: false, rows, merges: [] };
+  return findHeader(sheet, new Map()) !== null;
 }
 
 /**
  * Reads the cells, merged areas and hidden columns of a sheet part in one pass.
- * @throws RefusalError over a limit, on broken XML or missing texts
+ * @throws RefusalError over a limit, on broken XML or missing texts; `LeftOutError` when it is over a
+ *   limit and no schedule was found in it so far
  */
 export function readSheetPart(
   bytes: Uint8Array,
@@ -156,12 +178,21 @@ export function readSheetPart(
   sheet: string,
   context: SheetContext,
 ): SheetPart {
-  context.budget.guardLargePart(bytes, sheet);
   const handler = new SheetHandler(sheet, context);
-  walkXml(bytes, context.parts.where(partName), handler);
+  try {
+    walkXml(bytes, context.parts.where(partName), handler, PART_ROOTS.sheet);
+  } catch (error) {
+    // A large sheet beside the schedule is no reason to refuse the file.
+    if (!(error instanceof OverLimitError) || holdsSchedule(handler.rows.rows)) throw error;
+    throw new LeftOutError(error.refusal);
+  }
+  const rows = handler.rows.finish();
   return {
-    rows: handler.rows.finish(),
+    rows,
     merges: handler.merges,
-    hiddenColumns: handler.hiddenColumns,
+    lostMerges: handler.lostMerges,
+    lostStyles: handler.rows.lostStyles,
+    hiddenColumns: handler.hiddenColumns.inUse(rows),
+    filters: handler.filters.areas,
   };
 }

@@ -3,9 +3,9 @@ import {
   type SourceCell,
   type SourceRow,
 } from '../../src-shared/document/source-workbook.ts';
-import { type CellAddress, parseAddress } from './cell-address.ts';
+import { type CellAddress, columnOf, parseAddress } from './cell-address.ts';
 import { readCellValue, type StoredCell } from './cell-value.ts';
-import { SHEET_LAST_COLUMN, SHEET_LAST_ROW } from './read-limits.ts';
+import { counted, READ_LIMITS, SHEET_LAST_COLUMN, SHEET_LAST_ROW } from './read-limits.ts';
 import { GET_A_FRESH_COPY, refuse } from './refusal.ts';
 import { moveFormula } from './shared-formula.ts';
 import { plural, type SheetContext } from './sheet-context.ts';
@@ -13,6 +13,7 @@ import { plural, type SheetContext } from './sheet-context.ts';
 /** A cell and row while their sheet is still being read. */
 export type OpenCell = { -readonly [Key in keyof SourceCell]: SourceCell[Key] };
 export interface OpenRow extends SourceRow {
+  filtered?: true;
   cells: OpenCell[];
 }
 
@@ -30,6 +31,8 @@ interface SharedMaster {
 /** Builds the rows of one sheet from its `row` and `c` elements in file order. */
 export class SheetRows {
   readonly rows: OpenRow[] = [];
+  /** Filled cells that point to a style the workbook lacks. */
+  lostStyles = 0;
   readonly #sheet: string;
   readonly #context: SheetContext;
   readonly #masters = new Map<string, SharedMaster>();
@@ -50,23 +53,24 @@ export class SheetRows {
 
   startRow(reference: string | undefined, hidden: boolean): void {
     const number = Number(reference);
-    this.#rowNamed = Number.isInteger(number) && number >= 1;
+    this.#rowNamed = reference !== undefined;
+    if (this.#rowNamed && !(Number.isInteger(number) && number >= 1)) this.#noPlace(reference);
     this.#rowNumber = this.#rowNamed ? number : this.#rowNumber + 1;
     this.#hidden = hidden;
     this.#cells = [];
     this.#column = -1;
     this.#cellsInOrder = true;
-    if (this.#rowNumber > SHEET_LAST_ROW) this.#outside();
+    if (this.#rowNumber > SHEET_LAST_ROW) this.#outside('row', `row ${counted(SHEET_LAST_ROW)}`);
   }
 
   /** Takes the place of the next cell: from its reference, or one to the right of the last. */
   placeCell(reference: string | undefined): void {
-    const address = reference === undefined ? undefined : parseAddress(reference);
-    if (!address) {
+    if (reference === undefined) {
       this.#column++;
-      if (this.#column > SHEET_LAST_COLUMN) this.#outside();
+      if (this.#column > SHEET_LAST_COLUMN) this.#outside('column', 'column XFD');
       return;
     }
+    const address = parseAddress(reference) ?? this.#badReference(reference);
     if (address.row !== this.#rowNumber) {
       if (this.#rowNamed || this.#column >= 0) this.#misplaced++;
       else this.#rowNumber = address.row;
@@ -93,8 +97,15 @@ export class SheetRows {
       value: reading.value,
       kind: reading.kind,
     };
-    if (formula) cell.formula = this.#formulaText(formula);
+    if (stored.style !== 0 && !this.#context.styles.byPlace[stored.style]) this.lostStyles++;
+    if (formula) {
+      if (formula.text.length > READ_LIMITS.charactersOfCell) this.#longFormula(column);
+      cell.formula = this.#formulaText(formula);
+      this.#context.budget.addText(cell.formula, this.#sheet);
+    }
     if (reading.struck) cell.struck = true;
+    if (reading.struckText !== undefined) cell.struckText = reading.struckText;
+    if (reading.colour !== undefined) cell.colour = reading.colour;
     this.#cells.push(cell);
   }
 
@@ -157,10 +168,35 @@ export class SheetRows {
     return [...byNumber.values()].sort((a, b) => a.number - b.number);
   }
 
-  #outside(): never {
+  #longFormula(column: number): never {
     refuse(
-      'cell-outside',
-      'The sheet has rows or cells beyond the last place a sheet can have.',
+      'long-formula',
+      `A formula has more than ${counted(READ_LIMITS.charactersOfCell)} characters, more than any sheet can hold.`,
+      `${this.#context.parts.fileName}, cell ${cellName(this.#sheet, this.#rowNumber, column)}`,
+      GET_A_FRESH_COPY,
+    );
+  }
+
+  #badReference(reference: string): never {
+    const [, letters, digits] = /^\$?([A-Za-z]+)\$?([0-9]+)$/.exec(reference.trim()) ?? [];
+    if (letters === undefined || Number(digits) < 1) this.#noPlace(reference);
+    if (columnOf(letters) === undefined) this.#outside('column', 'column XFD');
+    this.#outside('row', `row ${counted(SHEET_LAST_ROW)}`);
+  }
+
+  #noPlace(reference: string | undefined): never {
+    refuse(
+      'cell-reference',
+      `A row or cell is said to stand at "${(reference ?? '').slice(0, 40)}", which is no place in a sheet.`,
+      `${this.#context.parts.fileName}, sheet ${this.#sheet}`,
+      GET_A_FRESH_COPY,
+    );
+  }
+
+  #outside(kind: 'row' | 'column', last: string): never {
+    refuse(
+      `${kind}-outside`,
+      `The sheet has cells beyond ${last}, the last ${kind} a sheet can have.`,
       `${this.#context.parts.fileName}, sheet ${this.#sheet}`,
       GET_A_FRESH_COPY,
     );

@@ -2,7 +2,7 @@
 import type { Cell, Workbook, Worksheet } from 'exceljs';
 import { columnLetters } from '../../src-shared/document/source-workbook.ts';
 import {
-  type CellContent,
+  contentOf,
   type ExportCell,
   type ExportColumn,
   type ExportTable,
@@ -10,27 +10,12 @@ import {
 } from '../../src-shared/exchange/export/export-table.ts';
 import { planningAidSentence } from '../../src-shared/exchange/export/safety-words.ts';
 import { headerRowOf } from '../../src-shared/exchange/export/schedule-layout.ts';
-import { type ColumnFit, fitColumns, headerHeight, rowHeight } from './column-fit.ts';
+import { frozenColumns, lookOf } from './cell-look.ts';
+import { fitColumns, headerHeight, rowHeight } from './column-fit.ts';
 import type { NoteSizes } from './note-boxes.ts';
-import { looksLikeFormula, storedText } from './stored-text.ts';
+import { storedText } from './stored-text.ts';
 import { type PrintFrame, printSetup } from './write-print-setup.ts';
 import type { StyleBook } from './write-styles.ts';
-
-/** Widest block of columns that is kept in view beside the tag. */
-const WIDEST_FROZEN = 30;
-
-function decimalsOf(value: number): number | null {
-  const text = String(value);
-  if (text.includes('e')) return null;
-  const point = text.indexOf('.');
-  return point < 0 ? 0 : text.length - point - 1;
-}
-
-/** A marked number states its decimals, since `General` does not stand beside a letter everywhere. */
-function shownDecimals(value: number, column: ExportColumn, isMarkedCell: boolean): number | null {
-  if (column.wholeBare === true && Math.abs(value - Math.round(value)) < 1e-9) return 0;
-  return column.decimals ?? (isMarkedCell ? decimalsOf(value) : null);
-}
 
 function putCell(
   cell: Cell,
@@ -39,29 +24,9 @@ function putCell(
   wrap: boolean,
   styles: StyleBook,
 ): void {
-  const marked = isMarked(content) ? content : null;
-  const value: CellContent = isMarked(content) ? content.value : content;
-  const isNumber = typeof value === 'number';
+  const value = contentOf(content);
   if (value !== null) cell.value = typeof value === 'string' ? storedText(value) : value;
-  const severity = marked?.severity ?? null;
-  cell.style = styles.cell({
-    kind: isNumber || (value === null && column.kind === 'number') ? 'number' : 'text',
-    ink: column.ink,
-    severity,
-    letter: column.saysLetter !== true,
-    changed: marked?.changed ?? false,
-    wrap,
-    decimals: isNumber ? shownDecimals(value, column, severity !== null) : column.decimals,
-    guarded: typeof value === 'string' && looksLikeFormula(value),
-  });
-}
-
-/** Columns kept in view: those up to the tag, where that leaves room for the rest. */
-function frozenColumns(table: ExportTable, fits: readonly ColumnFit[]): number {
-  const tag = table.columns.findIndex((column) => column.columnId === 'tag');
-  if (tag < 0) return 0;
-  const width = fits.slice(0, tag + 1).reduce((sum, fit) => sum + fit.width, 0);
-  return width <= WIDEST_FROZEN ? tag + 1 : 0;
+  cell.style = styles.cell(lookOf(column, content, wrap));
 }
 
 function putLead(sheet: Worksheet, title: string, table: ExportTable, styles: StyleBook): void {

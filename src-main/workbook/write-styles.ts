@@ -4,7 +4,7 @@ import { markedFormat } from '../../src-shared/exchange/export/severity-letters.
 import type { Severity } from '../../src-shared/limits/limit.ts';
 
 /** Colours of the window's light theme, as opaque ARGB. */
-const colours = {
+export const colours = {
   ink: 'FF1B262C',
   quiet: 'FF5B6770',
   input: 'FF0F4F8A',
@@ -60,8 +60,13 @@ export interface CellLook {
 }
 
 // Everywhere at hand, or with a stand-in of the same widths.
-const fontName = 'Arial';
-const font = (more: Partial<Font>): Partial<Font> => ({ name: fontName, size: 9, ...more });
+const usualFont: BookFont = { name: 'Arial', size: 9 };
+
+/** Name and size of the letters. */
+export interface BookFont {
+  readonly name: string;
+  readonly size: number;
+}
 
 const thin = (argb: string): Partial<Border> => ({ style: 'thin', color: { argb } });
 const medium = (argb: string): Partial<Border> => ({ style: 'medium', color: { argb } });
@@ -85,12 +90,12 @@ function borderOf({ changed, severity }: CellLook): Style['border'] {
   return { bottom: thin(colours.rule) };
 }
 
-function makeStyle(look: CellLook): Partial<Style> {
+function makeStyle(look: CellLook, base: BookFont): Partial<Style> {
   const mark = look.severity === null ? null : marks[look.severity];
   const ink = mark?.ink ?? (look.ink === 'typed' ? colours.input : colours.ink);
   const style: Partial<Style> = {
     numFmt: numberFormat(look),
-    font: font({ color: { argb: ink }, bold: look.severity === 'stop' }),
+    font: { ...base, color: { argb: ink }, bold: look.severity === 'stop' },
     alignment: {
       vertical: 'top',
       horizontal: look.kind === 'number' ? 'right' : 'left',
@@ -106,25 +111,33 @@ function makeStyle(look: CellLook): Partial<Style> {
 /** Hands out one style object per look, so that a large sheet stays small and quick. */
 export class StyleBook {
   private readonly styles = new Map<string, Partial<Style>>();
+  private readonly base: BookFont;
+
+  constructor(base: BookFont = usualFont) {
+    this.base = base;
+    this.title = this.letters({ size: 13, bold: true, color: { argb: colours.ink } });
+    this.quiet = this.letters({ color: { argb: colours.quiet } });
+    this.lead = this.letters({ color: { argb: colours.ink } });
+  }
+
+  private letters(more: Partial<Font>): Partial<Style> {
+    return { font: { ...this.base, ...more } };
+  }
 
   cell(look: CellLook): Partial<Style> {
     const { kind, ink, severity, letter, changed, wrap, decimals, guarded } = look;
     const key = `${kind} ${ink} ${severity} ${letter} ${changed} ${wrap} ${decimals} ${guarded}`;
     let style = this.styles.get(key);
     if (style === undefined) {
-      style = makeStyle(look);
+      style = makeStyle(look, this.base);
       this.styles.set(key, style);
     }
     return style;
   }
 
-  readonly title: Partial<Style> = {
-    font: font({ size: 13, bold: true, color: { argb: colours.ink } }),
-  };
-
-  readonly quiet: Partial<Style> = { font: font({ color: { argb: colours.quiet } }) };
-
-  readonly lead: Partial<Style> = { font: font({ color: { argb: colours.ink } }) };
+  readonly title: Partial<Style>;
+  readonly quiet: Partial<Style>;
+  readonly lead: Partial<Style>;
 
   /** Header of a column; those of typed columns are in the ink of what is typed. */
   header(kind: 'text' | 'number', ink: 'typed' | 'solved'): Partial<Style> {
@@ -132,7 +145,11 @@ export class StyleBook {
     let style = this.styles.get(key);
     if (style === undefined) {
       style = {
-        font: font({ bold: true, color: { argb: ink === 'typed' ? colours.input : colours.ink } }),
+        font: {
+          ...this.base,
+          bold: true,
+          color: { argb: ink === 'typed' ? colours.input : colours.ink },
+        },
         fill: solid(colours.head),
         alignment: {
           vertical: 'bottom',

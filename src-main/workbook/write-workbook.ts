@@ -1,22 +1,16 @@
 /** The marked-up schedule as a new workbook. */
 import type { Workbook } from 'exceljs';
 import type { Project } from '../../src-shared/document/project.ts';
-import { assumptionsTable } from '../../src-shared/exchange/export/assumptions-table.ts';
-import { circuitsTable } from '../../src-shared/exchange/export/circuits-table.ts';
-import type { ExportTable } from '../../src-shared/exchange/export/export-table.ts';
 import { FindingMarks } from '../../src-shared/exchange/export/finding-marks.ts';
-import { findingsTable } from '../../src-shared/exchange/export/findings-table.ts';
-import { patchTable } from '../../src-shared/exchange/export/patch-table.ts';
-import { runsTable } from '../../src-shared/exchange/export/runs-table.ts';
+import { resultTables } from '../../src-shared/exchange/export/result-tables.ts';
 import { ScheduleLayout } from '../../src-shared/exchange/export/schedule-layout.ts';
 import { scheduleTable } from '../../src-shared/exchange/export/schedule-table.ts';
-import { takeoffTable } from '../../src-shared/exchange/export/takeoff-table.ts';
 import { projectSheets } from '../../src-shared/exchange/project-sheets.ts';
 import { EngineSession } from '../../src-shared/session/engine-session.ts';
+import { frameFor, framesOf, titleOf } from './book-frame.ts';
 import { NoteSizes } from './note-boxes.ts';
 import { touchUp } from './package-touch-up.ts';
 import { freeSheetName } from './sheet-titles.ts';
-import type { PrintFrame } from './write-print-setup.ts';
 import { writeTable } from './write-sheet.ts';
 import { StyleBook } from './write-styles.ts';
 import { writeSupportSheet } from './write-support-sheet.ts';
@@ -26,23 +20,6 @@ export interface WriteOptions {
   readonly date?: string;
   /** The project's session, where the caller has one solved already. */
   readonly session?: EngineSession;
-}
-
-function titleOf(project: Project, sheet: string, date: string | null): string {
-  const revision = project.revision === null ? '' : `, revision ${project.revision}`;
-  return `${project.name}${revision}: ${sheet}${date === null ? '' : `, ${date}`}`;
-}
-
-/** Sheets with more columns than this are set up for large paper. */
-const MOST_USUAL_COLUMNS = 14;
-
-/** Large paper for the schedule and other wide sheets; the usual one for the rest. */
-function framesOf(project: Project, date: string | null): { wide: PrintFrame; usual: PrintFrame } {
-  const { name, revision, settings } = project;
-  const base = { jobName: name, revision, date };
-  return settings.profile === 'iec'
-    ? { wide: { ...base, paper: 8 }, usual: { ...base, paper: 9 } }
-    : { wide: { ...base, paper: 3 }, usual: { ...base, paper: 1 } };
 }
 
 function setDates(workbook: Workbook, date: string | null): boolean {
@@ -71,29 +48,22 @@ export async function writeMarkedUpWorkbook(
   const dated = setDates(workbook, date);
   const styles = new StyleBook();
   const notes = new NoteSizes();
-  const { wide, usual } = framesOf(project, date);
+  const frames = framesOf(project, date);
   const marks = new FindingMarks(session);
   const schedule = scheduleTable(project, session, marks);
   const supports = projectSheets(project);
-  const others: ExportTable[] = [
-    findingsTable(project, session, new ScheduleLayout(project, schedule)),
-    runsTable(project, session, marks),
-    circuitsTable(project, session, marks),
-    patchTable(project, session, marks),
-    takeoffTable(project, session),
-    assumptionsTable(project, session),
-  ];
+  const others = resultTables(project, session, marks, new ScheduleLayout(project, schedule));
   // Our own names are fixed, so that they are known again; the schedule's gives way.
   const taken = new Set([...others, ...supports].map((sheet) => sheet.name.toLowerCase()));
   const name = freeSheetName(schedule.name, taken);
   const title = titleOf(project, 'marked-up schedule', date);
-  writeTable(workbook, name, title, schedule, wide, styles, notes);
+  writeTable(workbook, name, title, schedule, frames.wide, styles, notes);
   for (const table of others) {
     const head = titleOf(project, table.name.toLowerCase(), date);
-    const frame = table.columns.length > MOST_USUAL_COLUMNS ? wide : usual;
+    const frame = frameFor(frames, table.columns.length);
     writeTable(workbook, table.name, head, table, frame, styles, notes);
   }
-  for (const sheet of supports) writeSupportSheet(workbook, sheet, usual, styles);
+  for (const sheet of supports) writeSupportSheet(workbook, sheet, frames.usual, styles);
   const widths = new Map(
     workbook.worksheets.map((sheet) => [
       sheet.id,

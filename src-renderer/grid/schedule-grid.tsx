@@ -5,7 +5,7 @@ import type { ColumnId } from '../../src-shared/columns/column-table.ts';
 import { cellText } from '../state/cell-text.ts';
 import { findingIndex, lengthUnit, onChange, solved } from '../state/document-store.ts';
 import { typeIntoCell } from '../state/edit-schedule.ts';
-import { shownColumns } from '../state/preferences.ts';
+import { lendColumn, shownColumns } from '../state/preferences.ts';
 import { showUnderstood, understood } from '../state/reading-line.ts';
 import { type GridRow, looseHeadId, updateRows } from '../state/row-model.ts';
 import { atHand, goTo } from '../state/view-state.ts';
@@ -183,7 +183,7 @@ class ScheduleGridHost {
     const { column } = asked;
     if (column !== null && !shownColumns.peek().has(column)) {
       // For now only: the choice that is kept is the engineer's own.
-      shownColumns.value = new Set([...shownColumns.peek(), column]);
+      lendColumn(column);
     }
     queueMicrotask(() => {
       goTo.value = null;

@@ -1,28 +1,9 @@
-import type { Answer, Output, Question, RequestName } from '../../src-shared/contract/requests.ts';
-import type { Held, Host } from './host.ts';
+import type { Answer, Left, Question, RequestName } from '../../src-shared/contract/requests.ts';
+import { chooseInPage } from './choose-in-page.ts';
+import { type Held, type Host, outOfReach } from './host.ts';
 
 const secretHeader = 'x-runledger-secret';
 const nameHeader = 'x-runledger-name';
-
-function metaContent(page: Document, name: string): string {
-  return page.querySelector(`meta[name="${name}"]`)?.getAttribute('content') ?? '';
-}
-
-const outOfReach = {
-  ok: false,
-  reason: {
-    code: 'no-host',
-    what: 'The program behind this window does not answer.',
-    where: 'this computer',
-    todo: 'Start Runledger again; unsaved work is kept in this window and in its recovery copy.',
-  },
-} as const;
-
-/** The nonce the host's policy allows for style elements; empty outside a host. */
-export function styleNonce(page: Document): string {
-  const nonce = metaContent(page, 'csp-nonce');
-  return nonce.startsWith('%') ? '' : nonce;
-}
 
 async function answerOf<T>(request: Promise<Response>): Promise<T | typeof outOfReach> {
   try {
@@ -34,10 +15,34 @@ async function answerOf<T>(request: Promise<Response>): Promise<T | typeof outOf
   }
 }
 
+function download(page: Document, left: Left): void {
+  if (left.saved !== 'output') return;
+  const { outputId, name } = left.output;
+  const link = page.createElement('a');
+  link.href = `/output/${encodeURIComponent(outputId)}`;
+  link.download = name;
+  page.body.append(link);
+  link.click();
+  link.remove();
+}
+
 /** A host on 127.0.0.1: JSON requests, one upload address, downloads by id. */
 export function connectLoopback(page: Document): Host {
-  const secret = metaContent(page, 'runledger-secret');
+  const secret = page.querySelector('meta[name="runledger-secret"]')?.getAttribute('content') ?? '';
+  const hold = (file: File) =>
+    answerOf<Held>(
+      fetch('/upload', {
+        method: 'POST',
+        headers: {
+          'content-type': 'application/octet-stream',
+          [secretHeader]: secret,
+          [nameHeader]: encodeURIComponent(file.name),
+        },
+        body: file,
+      }),
+    );
   return {
+    kind: 'loopback',
     ask: <N extends RequestName>(name: N, question: Question<N>) =>
       answerOf<Answer<N>>(
         fetch(`/api/${name}`, {
@@ -46,25 +51,16 @@ export function connectLoopback(page: Document): Host {
           body: JSON.stringify(question),
         }),
       ),
-    hold: (file: File) =>
-      answerOf<Held>(
-        fetch('/upload', {
-          method: 'POST',
-          headers: {
-            'content-type': 'application/octet-stream',
-            [secretHeader]: secret,
-            [nameHeader]: encodeURIComponent(file.name),
-          },
-          body: file,
-        }),
-      ),
-    deliver: ({ outputId, name }: Output) => {
-      const link = page.createElement('a');
-      link.href = `/output/${encodeURIComponent(outputId)}`;
-      link.download = name;
-      page.body.append(link);
-      link.click();
-      link.remove();
+    hold,
+    choose: async (what) => {
+      const file = await chooseInPage(page, what);
+      return file === null ? { ok: true, value: null } : hold(file);
     },
+    deliver: (left) => download(page, left),
+    print: async () => {
+      page.defaultView?.print();
+      return { ok: true, value: {} };
+    },
+    onEvent: () => () => undefined,
   };
 }

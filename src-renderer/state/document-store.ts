@@ -20,14 +20,14 @@ import { say } from './notice.ts';
 
 /** Where the job came from and where a save goes. */
 export interface JobFile {
-  /** The source workbook as the host holds it. */
-  readonly source: HeldFile | null;
+  /** The source workbooks as the host holds them, in the order of the project's `source.files`. */
+  readonly sources: readonly HeldFile[];
   /** The project file it was opened from. */
   readonly target: HeldFile | null;
   readonly writable: boolean;
 }
 
-export const noFile: JobFile = { source: null, target: null, writable: false };
+export const noFile: JobFile = { sources: [], target: null, writable: false };
 
 export const history = signal<History | null>(null);
 export const jobFile = signal<JobFile>(noFile);

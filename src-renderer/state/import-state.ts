@@ -1,128 +1,108 @@
-/** How the open schedule was read: the workbook and what the engineer answered. */
-import { signal } from '@preact/signals';
-import type { ScheduleSource } from '../../src-shared/document/project.ts';
+/** Reads the source again as the engineer answers: each answer is one step of undo. */
+import { noAnswers } from '../../src-shared/document/import-answers.ts';
+import type {
+  ImportAnswers,
+  Project,
+  Reading,
+  ScheduleSource,
+} from '../../src-shared/document/project.ts';
 import type { SourceWorkbook } from '../../src-shared/document/source-workbook.ts';
 import { readSchedule } from '../../src-shared/exchange/read-schedule.ts';
-import { connection } from '../host/connection.ts';
-import { diffProjects } from './diff-projects.ts';
-import { jobFile, project, run } from './document-store.ts';
-import { say, sayReason } from './notice.ts';
+import { reviseProject } from '../../src-shared/exchange/revise/revise-project.ts';
+import { counts, project, run } from './document-store.ts';
+import { keepBooks, loadBooks, type SourceBook } from './import-books.ts';
+import { effectWords, fixtureEffect } from './import-effect.ts';
+import { say } from './notice.ts';
 
-export interface ImportAnswers {
-  readonly sheet: string | null;
-  readonly headerRow: number | null;
-  /** Header text to column id, where the engineer chose. */
-  readonly map: ReadonlyMap<string, string>;
-  /** Cell name to the text to read instead; null: leave blank. */
-  readonly answers: ReadonlyMap<string, string | null>;
+/** The project as it was read, by its report; accepting a reading leaves the report as it is. */
+const readBy = new WeakMap<readonly Reading[], Project>();
+
+/** Reads workbooks as the engineer has answered. */
+export function readBooks(workbooks: readonly SourceWorkbook[], answers: ImportAnswers) {
+  return readSchedule(workbooks, { answers });
 }
 
-export const noAnswers: ImportAnswers = {
-  sheet: null,
-  headerRow: null,
-  map: new Map(),
-  answers: new Map(),
-};
-
-/** By the report they led to, so that undo of a reading takes its answer back as well. */
-const answersBySource = new WeakMap<ScheduleSource, ImportAnswers>();
-/** Sheets that could be the schedule; known while the workbook is at hand. */
-export const sheetChoices = signal<readonly string[]>([]);
-let workbook: SourceWorkbook | null = null;
-
-export function rememberWorkbook(
-  source: SourceWorkbook | null,
-  sheets: readonly string[] = [],
-): void {
-  workbook = source;
-  sheetChoices.value = sheets;
+/** Keeps what a reading gave, so that the next answer has something to be compared with. */
+export function keepRead(read: Project, from: readonly SourceBook[]): void {
+  if (read.source === null) return;
+  readBy.set(read.source.readings, read);
+  keepBooks(read.source.files, from);
 }
 
-/** Reads a workbook as the engineer has answered. */
-export function readWith(source: SourceWorkbook, answers: ImportAnswers) {
-  return readSchedule(source, {
-    ...(answers.sheet === null ? {} : { sheet: answers.sheet }),
-    ...(answers.headerRow === null ? {} : { headerRow: answers.headerRow }),
-    map: answers.map,
-    answers: answers.answers,
-  });
+/** What the engineer has answered about the open job's source. */
+export function currentAnswers(): ImportAnswers {
+  return project.value?.source?.answers ?? noAnswers;
 }
 
-const changedNote = /^changed in the import report to "(.*?)"; /u;
-
-/** Answers that led to a report; those of a saved job are read back from the report itself. */
-export function answersOf(source: ScheduleSource | null): ImportAnswers {
-  if (source === null) return noAnswers;
-  const known = answersBySource.get(source);
+/** The open job as its files alone give it, without what was edited since. */
+function baseOf(source: ScheduleSource, workbooks: readonly SourceWorkbook[]): Project | null {
+  const known = readBy.get(source.readings);
   if (known !== undefined) return known;
-  const answers = new Map<string, string | null>();
-  for (const { cell, note, value } of source.readings) {
-    const changed = changedNote.exec(note)?.[1];
-    if (changed !== undefined) answers.set(cell, changed);
-    else if (note === 'left blank in the import report') answers.set(cell, null);
-    else if (note === 'changed in the import report') answers.set(cell, String(value ?? ''));
-  }
-  const first = source.sheets[0];
-  return {
-    ...noAnswers,
-    sheet: first?.sheet ?? null,
-    headerRow: first?.headerRow ?? null,
-    answers,
-  };
+  const read = readBooks(workbooks, source.answers);
+  if (!read.ok) return null;
+  readBy.set(source.readings, read.project);
+  return read.project;
 }
 
-async function sourceWorkbook(): Promise<SourceWorkbook | null> {
-  if (workbook !== null) return workbook;
-  const held = jobFile.value.source;
-  if (held === null) {
+export interface ReadChange {
+  readonly base: Project;
+  readonly read: Project;
+  readonly from: readonly SourceBook[];
+}
+
+/** Reads other files or with other answers; null: refused, and why is said. Changes nothing. */
+export async function readOtherwise(
+  next: ImportAnswers,
+  others?: readonly SourceBook[],
+): Promise<ReadChange | null> {
+  const now = await loadBooks();
+  const source = project.value?.source ?? null;
+  if (source === null) return null;
+  if (now === null) {
     say('alert', 'The source file is not kept with this job, so it cannot be read again.');
     return null;
   }
-  const answer = await connection().host.ask('file.open', { fileId: held.fileId });
-  if (!answer.ok) {
-    sayReason(answer.reason);
+  const from = others ?? now;
+  const base = baseOf(
+    source,
+    now.map(({ workbook }) => workbook),
+  );
+  const read = readBooks(
+    from.map(({ workbook }) => workbook),
+    next,
+  );
+  if (!read.ok) {
+    const { where, what, todo } = read.refusal;
+    say('alert', `${where}: ${what} ${todo} Everything stays read as it was.`);
     return null;
   }
-  if (answer.value.kind !== 'schedule') return null;
-  workbook = answer.value.workbook;
-  return workbook;
+  return base === null ? null : { base, read: read.project, from };
 }
 
-/** Reads the file again with other answers; only what that changes is changed, as one step of undo. */
-async function readAgain(next: ImportAnswers, label: string): Promise<void> {
-  const source = await sourceWorkbook();
-  const now = project.value?.source ?? null;
-  if (source === null || now === null) return;
-  const before = readWith(source, answersOf(now));
-  const after = readWith(source, next);
-  if (!after.ok) {
-    say('alert', `${after.refusal.what} The file stays read as it was.`);
-    return;
-  }
-  if (!before.ok) return;
-  const changes = diffProjects(before.project, after.project);
-  if (run({ label, changes })) {
-    const report = project.value?.source ?? null;
-    if (report !== null) answersBySource.set(report, next);
-    say('status', `${label}: read again.`);
-  }
+/** Takes a reading over as one step of undo, and says what it changed. */
+export function takeReading({ base, read, from }: ReadChange, label: string): boolean {
+  const before = project.value;
+  if (before === null) return false;
+  const had = counts.value;
+  keepRead(read, from);
+  const { changes } = reviseProject(before, base, read);
+  if (!run({ label, changes })) return false;
+  const after = project.value;
+  if (after === null) return false;
+  say('status', `${label}: ${effectWords(fixtureEffect(before, after), had, counts.value)}.`);
+  return true;
 }
 
-/** Reads another sheet as the schedule, from the beginning. */
-export function answerSheet(sheet: string): Promise<void> {
-  return readAgain({ ...noAnswers, sheet }, `Sheet ${sheet}`);
+/** Reads the files again with other answers. False: nothing changed, and why is said. */
+export async function readAgain(next: ImportAnswers, label: string): Promise<boolean> {
+  const change = await readOtherwise(next);
+  return change !== null && takeReading(change, label);
 }
 
-/** Reads one cell as another text. */
-export function answerCell(cell: string, text: string | null): Promise<void> {
-  const now = answersOf(project.value?.source ?? null);
-  const answers = new Map(now.answers).set(cell, text);
-  return readAgain({ ...now, answers }, `Reading of ${cell}`);
-}
-
-/** Reads a source column as another column; null: carry it along unread. */
-export function answerColumn(header: string, columnId: string | null): Promise<void> {
-  const now = answersOf(project.value?.source ?? null);
-  const map = new Map(now.map).set(header, columnId ?? '');
-  return readAgain({ ...now, map }, `Column ${header}`);
+/** Writes answers that change no reading, such as that one is accepted. */
+export function noteAnswers(next: ImportAnswers, label: string): boolean {
+  const source = project.value?.source ?? null;
+  if (source === null) return false;
+  const value = { ...source, answers: next };
+  return run({ label, changes: [{ kind: 'part', part: 'source', value }] });
 }

@@ -1,30 +1,15 @@
-/** Choices of this window, kept in the browser: theme, columns shown, caution accepted. */
-import { effect, signal } from '@preact/signals';
+/** Choices of this window, kept by the host: theme, columns shown, caution accepted. */
+import { computed, effect, signal } from '@preact/signals';
 import { type ColumnId, columns } from '../../src-shared/columns/column-table.ts';
+import { remember, remembered } from './memory.ts';
 
 export type ThemeChoice = 'system' | 'light' | 'dark';
 
 const keys = {
-  theme: 'runledger.theme',
-  columns: 'runledger.columns',
-  caution: 'runledger.caution-accepted',
+  theme: 'window.theme',
+  columns: 'window.columns',
+  caution: 'window.caution-accepted',
 } as const;
-
-function stored(key: string): string | null {
-  try {
-    return localStorage.getItem(key);
-  } catch {
-    return null;
-  }
-}
-
-function keep(key: string, value: string): void {
-  try {
-    localStorage.setItem(key, value);
-  } catch {
-    // A browser that keeps nothing: the choice holds until the window closes.
-  }
-}
 
 const defaultColumns: readonly ColumnId[] = [
   'tag',
@@ -41,44 +26,55 @@ const defaultColumns: readonly ColumnId[] = [
   'address',
   'findings',
 ];
+const known = new Set<string>(columns.map(({ id }) => id));
 
-function storedColumns(): ReadonlySet<ColumnId> {
-  const known = new Set<string>(columns.map(({ id }) => id));
-  const list = (stored(keys.columns) ?? '').split(',').filter((id) => known.has(id));
-  return new Set(list.length === 0 ? defaultColumns : (list as ColumnId[]));
-}
-
-function storedTheme(): ThemeChoice {
-  const text = stored(keys.theme);
+export const theme = computed<ThemeChoice>(() => {
+  const text = remembered(keys.theme);
   return text === 'light' || text === 'dark' ? text : 'system';
+});
+
+export function chooseTheme(choice: ThemeChoice): void {
+  remember(keys.theme, choice === 'system' ? null : choice);
 }
 
-export const theme = signal<ThemeChoice>(storedTheme());
-export const shownColumns = signal<ReadonlySet<ColumnId>>(storedColumns());
+/** Apart, so that other things kept do not make the grid set its columns anew. */
+const columnsKept = computed(() => remembered(keys.columns) ?? '');
+/** Shown for this window only, because the user was taken to a cell of theirs. */
+const lent = signal<readonly ColumnId[]>([]);
+
+export const shownColumns = computed<ReadonlySet<ColumnId>>(() => {
+  const list = columnsKept.value.split(',').filter((id) => known.has(id)) as ColumnId[];
+  return new Set([...(list.length === 0 ? defaultColumns : list), ...lent.value]);
+});
 
 export function showColumns(ids: ReadonlySet<ColumnId>): void {
-  shownColumns.value = ids;
-  keep(keys.columns, [...ids].join(','));
+  lent.value = [];
+  remember(keys.columns, [...ids].join(','));
 }
 
 export function resetColumns(): void {
-  showColumns(new Set(defaultColumns));
+  lent.value = [];
+  remember(keys.columns, null);
+}
+
+/** Shows a column without choosing it for good. */
+export function lendColumn(id: ColumnId): void {
+  if (!lent.peek().includes(id)) lent.value = [...lent.peek(), id];
 }
 
 export function cautionAccepted(): boolean {
-  return stored(keys.caution) === 'yes';
+  return remembered(keys.caution) === 'yes';
 }
 
 export function acceptCaution(): void {
-  keep(keys.caution, 'yes');
+  remember(keys.caution, 'yes');
 }
 
-/** Follows the theme signal: the page's attribute and the stored choice. */
+/** Follows the chosen theme: the page's attribute. */
 export function followTheme(page: Document): void {
   effect(() => {
     const choice = theme.value;
     if (choice === 'system') page.documentElement.removeAttribute('data-theme');
     else page.documentElement.setAttribute('data-theme', choice);
-    keep(keys.theme, choice);
   });
 }

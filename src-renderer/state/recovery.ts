@@ -34,7 +34,7 @@ async function keepNow(): Promise<void> {
   const answer = await connection().host.ask('recovery.keep', {
     recoveryId,
     projectText: writeProject(now),
-    sourceFileId: jobFile.value.source?.fileId ?? null,
+    sourceFileIds: jobFile.value.sources.map(({ fileId }) => fileId),
     name: jobTitle(now),
   });
   if (answer.ok) {

@@ -1,7 +1,6 @@
 /** Keys that hold everywhere in the window. */
-import { redoStep, undoStep } from './document-store.ts';
-import { chooseFile, saveJob } from './file-actions.ts';
 import { nextFinding } from './walk-findings.ts';
+import { giveCommand } from './window-commands.ts';
 
 /** Listens on the whole page. Keys of an open editor stay the editor's, but for saving and opening. */
 export function followKeys(page: Document): void {
@@ -12,10 +11,11 @@ export function followKeys(page: Document): void {
       event.target instanceof HTMLInputElement || event.target instanceof HTMLTextAreaElement;
     if (page.querySelector('dialog[open]') !== null) return;
     let act: (() => void) | null = null;
-    if (ctrl && key === 's') act = () => void saveJob(event.shiftKey ? 'new' : 'same');
-    else if (ctrl && key === 'o') act = chooseFile;
-    else if (ctrl && key === 'z' && !typing) act = event.shiftKey ? redoStep : undoStep;
-    else if (ctrl && key === 'y' && !typing) act = redoStep;
+    if (ctrl && key === 's') act = () => giveCommand(event.shiftKey ? 'save-as' : 'save');
+    else if (ctrl && key === 'o') act = () => giveCommand('open');
+    else if (ctrl && key === 'z' && !typing)
+      act = () => giveCommand(event.shiftKey ? 'redo' : 'undo');
+    else if (ctrl && key === 'y' && !typing) act = () => giveCommand('redo');
     else if (event.key === 'F8') act = () => nextFinding(event.shiftKey ? -1 : 1);
     else if (event.key === 'F6') act = () => nextPane(page, event.shiftKey ? -1 : 1);
     if (act === null) return;

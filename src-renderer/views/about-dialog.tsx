@@ -2,12 +2,15 @@ import { planningAidSentence } from '../../src-shared/exchange/export/safety-wor
 import { hostVersion } from '../state/start.ts';
 import { DialogFrame } from './dialog-frame.tsx';
 
-/** Parts of others in the window, with the licence each is under. */
+/** Parts of others, in the window and behind it, with the licence each is under. */
 const parts: readonly (readonly [string, string])[] = [
   ['AG Grid Community', 'MIT'],
   ['Preact and Preact Signals', 'MIT'],
   ['math.js', 'Apache-2.0'],
   ['Zod', 'MIT'],
+  ['Electron (the desktop window)', 'MIT'],
+  ['ExcelJS, fflate, csv-parse, numfmt', 'MIT'],
+  ['saxes', 'ISC'],
   ['IBM Plex Sans', 'SIL Open Font License 1.1'],
 ];
 

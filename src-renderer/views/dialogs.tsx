@@ -1,4 +1,5 @@
 import { cautions, planningAidSentence } from '../../src-shared/exchange/export/safety-words.ts';
+import { choiceQuestion } from '../state/ask-choice.ts';
 import { unsavedQuestion } from '../state/ask-unsaved.ts';
 import { project } from '../state/document-store.ts';
 import { openRecovery } from '../state/file-actions.ts';
@@ -6,6 +7,7 @@ import { acceptCaution, cautionAccepted } from '../state/preferences.ts';
 import { discardOffer, offers } from '../state/recovery.ts';
 import { dialog } from '../state/view-state.ts';
 import { AboutDialog } from './about-dialog.tsx';
+import { ChoiceDialog } from './choice-dialog.tsx';
 import { ColumnsDialog } from './columns-dialog.tsx';
 import { DialogFrame } from './dialog-frame.tsx';
 import { HelpDialog } from './help-dialog.tsx';
@@ -102,6 +104,7 @@ function RecoveriesDialog() {
 export function Dialogs() {
   const answer = unsavedQuestion.value;
   if (answer !== null) return <UnsavedDialog answer={answer} />;
+  if (choiceQuestion.value !== null) return <ChoiceDialog question={choiceQuestion.value} />;
   switch (dialog.value) {
     case 'caution':
       return <CautionDialog />;

@@ -1,5 +1,6 @@
-import { chooseFile, newJob, openDemo } from '../state/file-actions.ts';
+import { chooseFile, newJob, openArrived, openDemo } from '../state/file-actions.ts';
 import { offers } from '../state/recovery.ts';
+import { recentFiles } from '../state/start.ts';
 import { dialog } from '../state/view-state.ts';
 
 /** Nothing is open: the three ways to begin. */
@@ -32,7 +33,7 @@ export function EmptyState() {
         this window. Your file is read, never changed.
       </p>
       <div class="empty-acts">
-        <button type="button" class="chief" onClick={chooseFile}>
+        <button type="button" class="chief" onClick={() => void chooseFile()}>
           Open a file
         </button>
         <button type="button" onClick={() => void openDemo()}>
@@ -45,6 +46,20 @@ export function EmptyState() {
       <p class="quiet">
         The demo is an invented museum: 90 fixtures on six runs, with eight mistakes to find.
       </p>
+      {recentFiles.value.length > 0 && (
+        <section class="recent" aria-labelledby="recent-title">
+          <h2 id="recent-title">Opened lately</h2>
+          <ul>
+            {recentFiles.value.map((file) => (
+              <li key={file.fileId}>
+                <button type="button" onClick={() => void openArrived(file)}>
+                  {file.name}
+                </button>
+              </li>
+            ))}
+          </ul>
+        </section>
+      )}
       {offers.value.length > 0 && (
         <button
           type="button"

@@ -1,9 +1,11 @@
 import { useEffect, useRef, useState } from 'preact/hooks';
+import type { WindowCommand } from '../../src-shared/contract/window-commands.ts';
 import { project } from '../state/document-store.ts';
-import { newJob, openDemo, saveJob } from '../state/file-actions.ts';
-import { type ThemeChoice, theme } from '../state/preferences.ts';
+import { exportNew, sourceToMark } from '../state/export-actions.ts';
+import { chooseTheme, type ThemeChoice, theme } from '../state/preferences.ts';
 import { offers } from '../state/recovery.ts';
-import { dialog, side, view } from '../state/view-state.ts';
+import { dialog, side } from '../state/view-state.ts';
+import { commandActs } from '../state/window-commands.ts';
 
 interface Item {
   readonly title: string;
@@ -12,26 +14,25 @@ interface Item {
   readonly off?: boolean;
 }
 
+function commandItem(title: string, name: WindowCommand, keys?: string): Item {
+  const { act, off } = commandActs[name];
+  return { title, act, off: off?.() ?? false, ...(keys !== undefined && { keys }) };
+}
+
 function items(): readonly Item[] {
   const none = project.value === null;
   return [
-    { title: 'New job', act: () => void newJob() },
-    { title: 'Open the demo as a copy', act: () => void openDemo() },
-    { title: 'Save as', keys: 'Ctrl+Shift+S', off: none, act: () => void saveJob('new') },
+    commandItem('New job', 'new-job'),
+    commandItem('Open the demo as a copy', 'open-demo'),
+    commandItem('Save as', 'save-as', 'Ctrl+Shift+S'),
     {
-      title: 'Import report',
-      off: (project.value?.source ?? null) === null,
-      act: () => {
-        view.value = 'import';
-      },
+      title: 'Export as new workbook',
+      off: none || sourceToMark() === null,
+      act: () => void exportNew(),
     },
-    {
-      title: 'Columns shown',
-      off: none,
-      act: () => {
-        dialog.value = 'columns';
-      },
-    },
+    commandItem('Print', 'print'),
+    commandItem('Import report', 'import-report'),
+    commandItem('Columns shown', 'columns'),
     {
       title: side.value === 'closed' ? 'Show the run at hand' : 'Close the side',
       off: none,
@@ -46,24 +47,14 @@ function items(): readonly Item[] {
         dialog.value = 'recoveries';
       },
     },
-    {
-      title: 'Help: columns and keys',
-      act: () => {
-        dialog.value = 'help';
-      },
-    },
+    commandItem('Help: columns and keys', 'help'),
     {
       title: 'Caution',
       act: () => {
         dialog.value = 'caution';
       },
     },
-    {
-      title: 'About Runledger',
-      act: () => {
-        dialog.value = 'about';
-      },
-    },
+    commandItem('About Runledger', 'about'),
   ];
 }
 
@@ -143,7 +134,7 @@ export function MainMenu() {
                 role="menuitemradio"
                 aria-checked={theme.value === choice}
                 onClick={() => {
-                  theme.value = choice;
+                  chooseTheme(choice);
                 }}
               >
                 {title}

@@ -1,5 +1,6 @@
 import type { ProfileId } from '../../src-shared/document/project.ts';
 import type { LengthUnit } from '../../src-shared/units/length.ts';
+import { busy } from '../state/busy.ts';
 import {
   dirty,
   history,
@@ -10,7 +11,9 @@ import {
   run,
   undoStep,
 } from '../state/document-store.ts';
-import { busy, chooseFile, exportWorkbook, saveJob } from '../state/file-actions.ts';
+import { exportWorkbook } from '../state/export-actions.ts';
+import { chooseFile } from '../state/file-actions.ts';
+import { saveJob } from '../state/save-actions.ts';
 import { view } from '../state/view-state.ts';
 import { MainMenu } from './main-menu.tsx';
 
@@ -76,7 +79,11 @@ export function TopBar() {
       <span class="product">Runledger</span>
       <JobName />
       <div class="top-acts" data-before-grid>
-        <button type="button" onClick={chooseFile} title="Open a schedule or a saved job (Ctrl+O)">
+        <button
+          type="button"
+          onClick={() => void chooseFile()}
+          title="Open a schedule or a saved job (Ctrl+O)"
+        >
           Open
         </button>
         {open && (

@@ -5,7 +5,7 @@
  */
 import { z } from 'zod';
 import type { SourceWorkbook } from '../document/source-workbook.ts';
-import { windowCommands } from './host-events.ts';
+import { windowCommands } from './window-commands.ts';
 
 /** An opaque name for bytes the host holds: an upload, the file given at start, the demo, a recovery copy. */
 const fileId = z.string().regex(/^[A-Za-z0-9_-]{8,64}$/);
@@ -31,13 +31,15 @@ export const requestSchemas = {
   /** Forgets bytes the host holds for the window. */
   'file.release': z.strictObject({ fileId }),
   /**
-   * Saves the project with the source workbook inside. `target`: the project file it was opened
-   * from, to be written in place where the host can; null: a new file leaves by `output`.
+   * Saves the project with the source workbooks inside. `target`: the project file it was opened
+   * from, to be written in place where the host can; null: a new file leaves the host.
+   * `overwrite`: the user was told that another program changed the file, and wants it replaced.
    */
   'project.save': z.strictObject({
     projectText,
     sourceFileIds,
     target: fileId.nullable(),
+    overwrite: z.boolean(),
     suggestedName: z.string().max(200),
   }),
   /**
@@ -71,8 +73,8 @@ export const requestSchemas = {
     unsaved: z.boolean(),
     commands: z.array(z.enum(windowCommands)).max(windowCommands.length),
   }),
-  /** The answer to `may-leave`. */
-  'app.leave': z.strictObject({ leave: z.boolean() }),
+  /** The answer to `may-leave`: `asking` at once, then what the user decided. */
+  'app.leave': z.strictObject({ answer: z.enum(['asking', 'leave', 'stay']) }),
   /** Prints the page with the system's dialog. A browser prints by itself. */
   'app.print': z.strictObject({}),
 } as const;
@@ -130,12 +132,15 @@ export interface AnswerValues {
     readonly recoveries: readonly RecoveryOffer[];
     /** What `memory.keep` has kept, by key. */
     readonly memory: Readonly<Record<string, string>>;
+    /** What the user should know of the host's own files, such as a damaged one set aside. */
+    readonly remarks: readonly Reason[];
   };
   'file.open': OpenedFile;
   'file.demo': HeldFile;
   'file.release': Record<string, never>;
   'project.save': Left | { readonly saved: 'in-place' };
-  'workbook.export': Left;
+  /** With what could not be marked as wanted, one sentence each. */
+  'workbook.export': Left & { readonly remarks: readonly string[] };
   'recovery.keep': { readonly recoveryId: string };
   'recovery.drop': Record<string, never>;
   'memory.keep': Record<string, never>;

@@ -1,36 +1,30 @@
-/** A schedule as a project: `SourceWorkbook` → `Project`, with every reading that was not plain. */
-import { isSourceColumnId } from '../columns/column-table.ts';
-import { blankLine, blankProject, blankSupply } from '../document/blank.ts';
-import { noAnswers } from '../document/import-answers.ts';
+/** A schedule as a project: one `SourceWorkbook` or several → `Project`, with every reading that was not plain. */
 import type {
-  Assumption,
-  Line,
+  ImportAnswers,
+  ImportQuestion,
   ProfileId,
   Project,
-  Run,
   SourceColumn,
-  Supply,
 } from '../document/project.ts';
 import type { SourceWorkbook } from '../document/source-workbook.ts';
-import { nameKey } from '../solve/fixture-facts.ts';
-import { applyAnswers } from './schedule/apply-answers.ts';
-import { buildFixtures } from './schedule/build-fixtures.ts';
-import { buildRuns } from './schedule/build-runs.ts';
-import { type ChosenSheet, chooseSheet, type SheetCandidate } from './schedule/choose-sheet.ts';
-import { RowExpander } from './schedule/expand-row.ts';
-import { joinTypes } from './schedule/join-types.ts';
-import { placeFixtures } from './schedule/order-places.ts';
-import { type ColumnPlan, mappedHeaders, planColumns } from './schedule/plan-columns.ts';
-import { badOption, noSchedule, type ReadRefusal } from './schedule/read-refusal.ts';
-import { isConstantPerType, type RowsRead, readRows } from './schedule/read-rows.ts';
-import { ReadingLog } from './schedule/reading-log.ts';
-import { resolveLoads } from './schedule/resolve-loads.ts';
-import type { RowDraft } from './schedule/row-draft.ts';
-import { findHabits, type SheetHabits } from './schedule/sheet-habits.ts';
-import { NO_LINE } from './sheet-names.ts';
-import { readSupportingSheets, type SupportingData } from './tables/supporting-sheets.ts';
+import { mergeFile } from './merge/merge-files.ts';
+import { mergeSupport } from './merge/merge-support.ts';
+import { type Answered, answerCells } from './schedule/answered-cells.ts';
+import { assembleProject } from './schedule/assemble-project.ts';
+import { chooseSheets, type SheetCandidate } from './schedule/choose-sheet.ts';
+import { type FixtureDraft, RowExpander } from './schedule/expand-row.ts';
+import { uniqueFileNames } from './schedule/file-names.ts';
+import { foldAnswers, foldSheet, refuseMapHeaders, refuseMapIds } from './schedule/fold-answers.ts';
+import { mappedHeaders } from './schedule/plan-columns.ts';
+import type { PlannedFile } from './schedule/planned-file.ts';
+import { noSchedule, type ReadRefusal } from './schedule/read-refusal.ts';
+import { type FileRead, planFile, readFile, readSupport } from './schedule/read-workbook.ts';
+import { ReadingBook } from './schedule/reading-log.ts';
+import { baseQuestion } from './schedule/universe-habits.ts';
+import { tellUnusedAnswers } from './schedule/unused-answers.ts';
 
 export interface ReadOptions {
+  /** A sheet of the first file. */
   readonly sheet?: string;
   /** Row number as the spreadsheet counts; of a two-row header either row. */
   readonly headerRow?: number;
@@ -40,224 +34,150 @@ export interface ReadOptions {
   readonly hidden?: 'read' | 'skip';
   /** Where the file names none. */
   readonly profile?: ProfileId;
-  /** Cell name (`Schedule!K12`) → text to read instead; null: leave blank. */
-  readonly answers?: ReadonlyMap<string, string | null>;
+  /** What the engineer has answered; what no longer fits the files is told and not used. */
+  readonly answers?: ImportAnswers;
 }
 
 export type ReadResult =
   | {
       readonly ok: true;
       readonly project: Project;
-      /** The file's own columns in order, with what each was read as. */
+      /** The files' own columns in order, with what each was read as. */
       readonly columns: readonly SourceColumn[];
-      /** Sheets that could be the schedule, the one read first. */
+      /** Sheets that could be the schedule, those read first. */
       readonly candidates: readonly SheetCandidate[];
     }
   | { readonly ok: false; readonly refusal: ReadRefusal };
 
-function refuseMap(map: ReadonlyMap<string, string>): ReadRefusal | null {
-  for (const [header, id] of map) {
-    if (id === '' || isSourceColumnId(id)) continue;
-    const todo = 'Use a column id such as tag, span or load, or nothing to carry the column along.';
-    return badOption(`--map ${header}=${id}`, `"${id}" is no column id.`, todo);
+type Planned =
+  | { readonly ok: true; readonly files: readonly PlannedFile[] }
+  | { readonly ok: false; readonly refusal: ReadRefusal };
+
+/** Chooses sheets and plans columns, file by file. */
+function planFiles(
+  { workbooks }: Answered,
+  originals: readonly SourceWorkbook[],
+  options: ReadOptions,
+  answers: ImportAnswers,
+  book: ReadingBook,
+): Planned {
+  const mapped = mappedHeaders(answers.columns);
+  const files: PlannedFile[] = [];
+  for (const [file, workbook] of workbooks.entries()) {
+    const { sheet, headerRow } = file === 0 ? options : {};
+    const chosen = chooseSheets(workbook, file, { sheet, headerRow, answers }, mapped);
+    if (!chosen.ok) return chosen;
+    const original = originals[file] ?? workbook;
+    const log = book.logOf(file, workbook.fileName);
+    files.push(planFile(file, workbook, original, chosen, answers.columns, log));
   }
-  return null;
+  return { ok: true, files };
 }
 
-/** The line of the project: as named, or the only one the file describes. */
-function defaultLineOf(data: SupportingData, assumptions: Assumption[]): string | null {
-  const { lines } = data;
-  const named = data.project.settings.defaultLine;
-  const isLine = lines.some((line) => nameKey(line.name) === nameKey(named ?? ''));
-  if (named !== null && nameKey(named) === NO_LINE && !isLine) return null;
-  const [only] = lines;
-  if (named !== null || lines.length !== 1 || only === undefined) return named;
-  assumptions.push({
-    what: 'Line of runs that name none',
-    value: only.name,
-    unit: null,
-    from: 'the only line in the file',
+/** A file whose sheets hold a header but no row of fixtures. */
+function refuseEmpty({ planned, sheets }: FileRead): ReadRefusal | null {
+  if (sheets.some(({ drafts }) => drafts.length > 0)) return null;
+  const [part] = planned.parts;
+  const sheet = `sheet "${part?.sheet.name}", header row ${part?.header.row}`;
+  const where = planned.file === 0 ? sheet : `${planned.workbook.fileName}, ${sheet}`;
+  return noSchedule(where, 'No row of fixtures was found below the header.');
+}
+
+/** The fixtures of all files, those of one tag made one, and the questions that raises. */
+function mergeAll(
+  files: readonly FileRead[],
+  answers: ImportAnswers,
+  book: ReadingBook,
+): { drafts: readonly FixtureDraft[]; questions: ImportQuestion[]; basesDiffer: boolean } {
+  const rows = files.map(({ sheets }) => sheets.flatMap(({ drafts }) => drafts));
+  const expander = new RowExpander(rows.flat().flatMap((row) => row.text.tag ?? []));
+  const [first = [], ...others] = rows.map((list) => list.flatMap((row) => expander.expand(row)));
+  const names = files.map(({ planned }) => planned.workbook.fileName);
+  const questions: ImportQuestion[] = [];
+  let drafts: readonly FixtureDraft[] = first;
+  let basesDiffer = false;
+  for (const [index, next] of others.entries()) {
+    const file = index + 1;
+    const before = names.slice(0, file);
+    const merged = mergeFile(drafts, next, {
+      file,
+      fileName: names[file] ?? '',
+      before,
+      answers,
+      book,
+    });
+    drafts = merged.drafts;
+    basesDiffer ||= merged.basesDiffer;
+    if (merged.question !== null) questions.push(merged.question);
+  }
+  return { drafts, questions, basesDiffer };
+}
+
+/** Files that state universes are all asked for their base when one of them is, or they seem to differ. */
+function basesOfOthers(files: readonly FileRead[], basesDiffer: boolean): ImportQuestion[] {
+  const asked = files.some(({ universes }) => universes.question !== null);
+  if (!asked && !basesDiffer) return [];
+  return files.flatMap(({ planned, universes }) => {
+    if (universes.question !== null || !universes.stated) return [];
+    const { file, workbook } = planned;
+    return [baseQuestion(file, workbook.fileName, universes.base, false, null, undefined)];
   });
-  return only.name;
-}
-
-/** Records for lines and panels that only the schedule names, so that they can be filled in. */
-function withNamed<T extends { readonly name: string }>(
-  records: readonly T[],
-  names: Iterable<string | null>,
-  blank: (name: string) => T,
-): T[] {
-  const all = [...records];
-  const keys = new Set(all.map((record) => nameKey(record.name)));
-  for (const name of names) {
-    if (name === null || keys.has(nameKey(name))) continue;
-    keys.add(nameKey(name));
-    all.push(blank(name));
-  }
-  return all;
-}
-
-interface Readied {
-  readonly workbook: SourceWorkbook;
-  readonly chosen: ChosenSheet;
-  readonly plan: ColumnPlan;
-  readonly rows: RowsRead;
-  readonly data: SupportingData;
-  readonly habits: SheetHabits;
-  readonly log: ReadingLog;
-  readonly profileAsked: ProfileId | undefined;
-}
-
-function projectOf(ready: Readied): Project {
-  const { chosen, plan, rows, data, log } = ready;
-  const sheet = chosen.sheet.name;
-  const teller = { sheet, plan, log };
-  const written = rows.drafts.flatMap((row) => row.text.tag ?? []);
-  const expander = new RowExpander(plan, sheet, log, written);
-  const counts = new Map<RowDraft, number>();
-  const expanded = rows.drafts.flatMap((row) => {
-    const fixtures = expander.expand(row);
-    counts.set(row, fixtures.length);
-    return fixtures;
-  });
-  const placed = placeFixtures(expanded, teller);
-  const { runs, circuits, differing } = buildRuns(placed);
-  const joined = joinTypes(data.types, rows.drafts, teller);
-  const supplies = new Map(runs.map((run) => [run.name, run.supplyV]));
-  const runOf = new Map(placed.all.map((one) => [one.draft.row, one.run]));
-  const loads = resolveLoads(rows.drafts, {
-    sheet,
-    plan,
-    log,
-    types: joined.types,
-    supplyOf: (row) => row.number.supply ?? supplies.get(runOf.get(row) ?? '') ?? null,
-    countOf: (row) => counts.get(row) ?? 1,
-  });
-  const original = ready.workbook.sheets.find((s) => s.name === sheet) ?? chosen.sheet;
-  const fixtures = buildFixtures(placed.all, {
-    plan,
-    sheet: original,
-    log,
-    loadOf: (row) => loads.get(row) ?? null,
-    modeOf: joined.modeOf,
-    differing,
-  });
-  const assumptions: Assumption[] = [];
-  if (data.project.profile === null) {
-    const from = ready.profileAsked === undefined ? 'default' : 'option';
-    assumptions.push({ what: 'Profile', value: data.profile, unit: null, from });
-  }
-  const defaultLine = defaultLineOf(data, assumptions);
-  const { fileName } = ready.workbook;
-  return {
-    ...blankProject(data.project.name ?? (fileName.replace(/\.[^.]*$/u, '') || fileName)),
-    revision: data.project.revision,
-    settings: {
-      ...data.project.settings,
-      defaultLine,
-      profile: data.profile,
-      displayUnit: data.project.displayUnit ?? ready.habits.displayUnit,
-    },
-    types: joined.types,
-    lines: withNamed<Line>(data.lines, [defaultLine, ...linesNamed(runs)], blankLine),
-    supplies: withNamed<Supply>(
-      data.supplies,
-      circuits.map((c) => c.panel),
-      blankSupply,
-    ),
-    circuits,
-    runs,
-    fixtures,
-    assumptions,
-    source: {
-      files: [{ fileName }],
-      sheets: [
-        {
-          file: 0,
-          sheet,
-          headerRow: chosen.header.row,
-          columnAt: plan.columns.map(({ column }) => column),
-          universeBase: 1,
-          rowsRead: rows.drafts.length,
-          rowsSkipped: rows.skipped,
-        },
-      ],
-      columns: plan.columns.map(({ header, columnId, unit }) => ({ header, columnId, unit })),
-      readings: log.readings,
-      questions: [],
-      answers: noAnswers,
-    },
-  };
-}
-
-function linesNamed(runs: readonly Run[]): (string | null)[] {
-  return runs.map((run) => run.line);
-}
-
-function tellHeaders({ chosen, plan, log }: Pick<Readied, 'chosen' | 'plan' | 'log'>): void {
-  const { sheet, header } = chosen;
-  for (const doubt of plan.doubts) {
-    const place = { sheet: sheet.name, row: header.row, column: doubt.column };
-    log.add(place, doubt.header, doubt.id, null, doubt.confidence, doubt.note);
-  }
-}
-
-function tellOtherSchedules(candidates: readonly SheetCandidate[], log: ReadingLog): void {
-  const [read, ...others] = candidates;
-  for (const { sheet, headerRow, rowsBelow } of others) {
-    const note = `this sheet looks like a schedule too (${rowsBelow} rows) and was not read; "${read?.sheet}" was`;
-    log.add({ sheet, row: headerRow, column: 0 }, sheet, null, null, 'guess', note);
-  }
 }
 
 /**
- * Reads the schedule of a workbook, its types, panels, lines and project sheet. A cell that cannot
- * be read is null with a reading; only a file without schedule and a wrong option are refused.
- * Never throws. Pure: same workbook and options, same result.
+ * Reads the schedule of a workbook, or of several merged by tag, with types, panels, lines and
+ * project sheet. A cell that cannot be read is null with a reading; only a file without schedule and
+ * a wrong option are refused. Never throws. Pure: same workbooks and options, same result.
  */
-export function readSchedule(workbook: SourceWorkbook, options: ReadOptions): ReadResult {
+export function readSchedule(
+  workbook: SourceWorkbook | readonly SourceWorkbook[],
+  options: ReadOptions,
+): ReadResult {
   const refuse = (refusal: ReadRefusal): ReadResult => ({ ok: false, refusal });
+  const originals = uniqueFileNames('sheets' in workbook ? [workbook] : workbook);
   const map = options.map ?? new Map<string, string>();
-  const badMap = refuseMap(map);
+  const badMap = refuseMapIds(map);
   if (badMap !== null) return refuse(badMap);
-  const answers = options.answers ?? new Map<string, string | null>();
-  const answered = applyAnswers(workbook, answers);
-  if (!answered.ok) return answered;
-  const choice = chooseSheet(answered.workbook, options, mappedHeaders(map));
-  if (!choice.ok) return choice;
-  const { chosen, candidates } = choice;
-  const { sheet, header } = chosen;
-  const below = sheet.rows.filter((row) => row.number > header.row && !row.hidden);
-  const planned = planColumns(sheet, header, map, (column, typeColumn) =>
-    isConstantPerType(below, column, typeColumn),
-  );
+  if (originals.length === 0) return refuse(noSchedule('', 'No file was given.'));
+  const asked = foldAnswers(options, originals.length);
+  const answered = answerCells(originals, asked.cells);
+  const book = new ReadingBook(answered.answered);
+  const planned = planFiles(answered, originals, options, asked, book);
   if (!planned.ok) return planned;
-  const { plan } = planned;
-  const log = new ReadingLog(answered.rawBefore);
-  tellHeaders({ chosen, plan, log });
-  const others = answered.workbook.sheets.filter((s) => s !== sheet);
-  const data = readSupportingSheets(others, log, options.profile ?? 'north-america');
-  const habits = findHabits(sheet, header, plan.read, data.profile);
-  const rows = readRows(sheet, header, plan, habits, log, {
-    profile: data.profile,
-    readHidden: options.hidden === 'read',
-  });
-  if (rows.drafts.length === 0) {
-    const where = `sheet "${sheet.name}", header row ${header.row}`;
-    return refuse(noSchedule(where, 'No row of fixtures was found below the header.'));
+  const badHeader = refuseMapHeaders(map, planned.files);
+  if (badHeader !== null) return refuse(badHeader);
+  const answers = foldSheet(asked, options, planned.files);
+  const profileAsked = options.profile ?? 'north-america';
+  const support = planned.files.map((file) => ({
+    fileName: file.workbook.fileName,
+    data: readSupport(file, profileAsked),
+  }));
+  const data = mergeSupport(support, book);
+  const files = planned.files.map((file) => readFile(file, data, data.profile, answers));
+  for (const file of files) {
+    const empty = refuseEmpty(file);
+    if (empty !== null) return refuse(empty);
   }
-  tellOtherSchedules(candidates, log);
-  const project = projectOf({
-    workbook,
-    chosen,
-    plan,
-    rows,
+  const merged = mergeAll(files, answers, book);
+  const questions = [
+    ...files.flatMap((file) => file.questions),
+    ...basesOfOthers(files, merged.basesDiffer),
+    ...merged.questions,
+  ];
+  const { drafts } = merged;
+  const project = assembleProject({
+    files,
+    drafts,
     data,
-    habits,
-    log,
+    questions,
+    answers,
+    book,
     profileAsked: options.profile,
   });
-  log.listAnswers(answers);
-  for (const remark of workbook.remarks) log.addRemark(workbook.fileName, remark);
-  return { ok: true, project, columns: plan.columns, candidates };
+  book.listAnswers();
+  tellUnusedAnswers(planned.files, answers, answered.stale, book);
+  for (const { fileName, remarks } of originals)
+    for (const remark of remarks) book.addRemark(fileName, remark);
+  const candidates = planned.files.flatMap(({ chosen }) => chosen.candidates);
+  return { ok: true, project, columns: project.source?.columns ?? [], candidates };
 }

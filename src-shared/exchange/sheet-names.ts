@@ -3,6 +3,8 @@
 /** Names of the sheets of a marked-up schedule. */
 export const sheetNames = {
   schedule: 'Schedule',
+  /** One row a fixture, where the engineer's own sheet has rows that stand for several. */
+  markedUpFixtures: 'Marked-up fixtures',
   types: 'Types',
   supplies: 'Supplies',
   lines: 'Lines',
@@ -14,6 +16,30 @@ export const sheetNames = {
   takeoff: 'Takeoff',
   assumptions: 'Assumptions and cautions',
 } as const;
+
+const besideWord = ', Runledger';
+const longestSheetName = 31;
+
+/**
+ * Name of a sheet of ours in a workbook that has a foreign sheet of that name: `Findings, Runledger`,
+ * the name cut where both do not fit 31 characters. `nth` from 2 on is a number behind it.
+ */
+export function nameBeside(name: string, nth = 1): string {
+  const ending = nth === 1 ? besideWord : `${besideWord} ${nth}`;
+  return `${name.slice(0, longestSheetName - ending.length)}${ending}`;
+}
+
+/** Which sheet of ours a name stands for, `Findings, Runledger` too; null: none. Case does not count. */
+export function ownSheetOf(name: string): string | null {
+  const wanted = name.trim().toLowerCase();
+  for (const own of Object.values(sheetNames)) {
+    if (own.toLowerCase() === wanted) return own;
+    const numbered = /, runledger(?: (\d+))?$/u.exec(wanted);
+    const nth = numbered?.[1] === undefined ? 1 : Number(numbered[1]);
+    if (numbered !== null && nameBeside(own, nth).toLowerCase() === wanted) return own;
+  }
+  return null;
+}
 
 /** Headers of the types sheet; `Max per 20 A` columns follow, one for each breaker rating. */
 export const typesHeaders = {

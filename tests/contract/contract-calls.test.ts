@@ -1,35 +1,47 @@
-/** Every request of the contract, through the services directly and through the loopback host. */
-import { readFileSync } from 'node:fs';
-import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+/**
+ * Every request of the contract: straight to the services, through the loopback host over HTTP, and
+ * through the desktop shell's border over a stub of Electron.
+ */
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest';
 import { unpackProject } from '../../src-main/projects/unpack-project.ts';
 import { readSourceFile } from '../../src-main/workbook/read-file.ts';
-import { requestSchemas } from '../../src-shared/contract/requests.ts';
+import { type Answer, type Left, requestSchemas } from '../../src-shared/contract/requests.ts';
 import { sampleProject } from '../format/sample-project.ts';
-import { sampleFile, sampleSource, sampleText } from '../projects/sample-file.ts';
+import { sampleFile, sampleSource, sampleText, secondSource } from '../projects/sample-file.ts';
+import { dialogAnswers, resetStub } from '../shell/electron-stub.ts';
+import { desktopCaller, openDesktop } from './desktop-caller.ts';
 import {
-  type Bench,
   type Caller,
   directCaller,
   enter,
   loopbackCaller,
   makeBench,
+  makeParts,
   startHost,
 } from './hosts.ts';
+
+vi.mock('electron', () => import('../shell/electron-stub.ts'));
 
 const demo = new Uint8Array(
   readFileSync(new URL('../../src-main/demo/foxglove-roundhouse.xlsx', import.meta.url)),
 );
 
 interface Way {
-  readonly bench: Bench;
+  readonly host: 'loopback' | 'desktop';
   readonly caller: Caller;
+  /** Folder of the host's own files. */
+  readonly state: string;
   readonly close: () => Promise<void>;
 }
 
-const ways: Readonly<Record<'direct' | 'loopback', () => Promise<Way>>> = {
+const ways: Readonly<Record<'direct' | 'loopback' | 'desktop', () => Promise<Way>>> = {
   direct: async () => {
     const bench = makeBench();
-    return { bench, caller: directCaller(bench), close: async () => bench.remove() };
+    const close = async () => bench.remove();
+    return { host: 'loopback', caller: directCaller(bench), state: bench.folder, close };
   },
   loopback: async () => {
     const bench = makeBench();
@@ -39,7 +51,14 @@ const ways: Readonly<Record<'direct' | 'loopback', () => Promise<Way>>> = {
       await host.close();
       bench.remove();
     };
-    return { bench, caller, close };
+    return { host: 'loopback', caller, state: bench.folder, close };
+  },
+  desktop: async () => {
+    resetStub();
+    const folder = mkdtempSync(join(tmpdir(), 'runledger-contract-'));
+    await openDesktop({ folder, parts: makeParts(folder, []) });
+    const close = async () => rmSync(folder, { recursive: true, force: true });
+    return { host: 'desktop', caller: desktopCaller(folder), state: folder, close };
   },
 };
 
@@ -51,12 +70,13 @@ function theValue<T>(answer: { ok: true; value: T } | { ok: false; reason: { wha
 
 const saveQuestion = {
   projectText: sampleText,
-  sourceFileId: null,
+  sourceFileIds: [] as string[],
   target: null,
+  overwrite: false,
   suggestedName: 'Larkspur',
 };
 
-describe.each(['direct', 'loopback'] as const)('%s', (name) => {
+describe.each(['direct', 'loopback', 'desktop'] as const)('%s', (name) => {
   let way: Way;
   let caller: Caller;
   beforeAll(async () => {
@@ -67,10 +87,12 @@ describe.each(['direct', 'loopback'] as const)('%s', (name) => {
 
   test('app.start', async () => {
     expect(theValue(await caller.ask('app.start', {}))).toEqual({
-      host: 'loopback',
+      host: way.host,
       version: '0.1.0',
       launchFile: null,
       recoveries: [],
+      memory: {},
+      remarks: [],
     });
   });
 
@@ -100,13 +122,15 @@ describe.each(['direct', 'loopback'] as const)('%s', (name) => {
     });
   });
 
-  test('a project gives its text and its source, which opens too', async () => {
-    const file = await caller.upload('larkspur.runledger', sampleFile());
+  test('a project gives its text and its sources in order, which open too', async () => {
+    const both = sampleFile([sampleSource, secondSource]);
+    const file = await caller.upload('larkspur.runledger', both);
     const opened = theValue(await caller.ask('file.open', { fileId: file.fileId }));
     if (opened.kind !== 'project') throw new Error(opened.kind);
     expect(opened).toMatchObject({ file, projectText: sampleText, writable: false });
-    expect(opened.source?.name).toBe('larkspur.xlsx');
-    const source = theValue(await caller.ask('file.open', { fileId: opened.source?.fileId ?? '' }));
+    expect(opened.sources.map(({ name }) => name)).toEqual(['larkspur.xlsx', 'install.xlsx']);
+    const [{ fileId } = { fileId: '' }] = opened.sources;
+    const source = theValue(await caller.ask('file.open', { fileId }));
     const read = readSourceFile(sampleSource.bytes, 'larkspur.xlsx');
     expect(source).toMatchObject({
       kind: 'schedule',
@@ -140,15 +164,17 @@ describe.each(['direct', 'loopback'] as const)('%s', (name) => {
     });
   });
 
-  test('project.save as a new file: what leaves is the project with its source', async () => {
-    const { fileId } = await caller.upload('larkspur.xlsx', sampleSource.bytes);
-    const question = { ...saveQuestion, sourceFileId: fileId };
-    const saved = theValue(await caller.ask('project.save', question));
-    if (saved.saved !== 'output') throw new Error(saved.saved);
-    const bytes = await caller.output(saved.output.outputId);
-    expect(saved.output).toMatchObject({ name: 'Larkspur.runledger', bytes: bytes.length });
-    expect(bytes).toEqual(sampleFile());
+  test('project.save as a new file: what leaves is the project with its sources', async () => {
+    const one = await caller.upload('larkspur.xlsx', sampleSource.bytes);
+    const two = await caller.upload('install.xlsx', secondSource.bytes);
+    const sourceFileIds = [one.fileId, two.fileId];
+    const saved = theValue(await caller.ask('project.save', { ...saveQuestion, sourceFileIds }));
+    if (saved.saved === 'in-place') throw new Error(saved.saved);
+    const bytes = await caller.arrived(saved);
+    expect(bytes).toEqual(sampleFile([sampleSource, secondSource]));
     expect(unpackProject(bytes, 'x')).toMatchObject({ ok: true, project: sampleProject });
+    if (saved.saved !== 'output') return;
+    expect(saved.output).toMatchObject({ name: 'Larkspur.runledger', bytes: bytes.length });
   });
 
   test('project.save is refused with a reason, never done in part', async () => {
@@ -158,8 +184,8 @@ describe.each(['direct', 'loopback'] as const)('%s', (name) => {
         { projectText: sampleText.replace('"circuits":[{"id":"c1"', '"circuits":[{"id":"c2"') },
         'bad-reference',
       ],
-      [{ sourceFileId: 'long-forgotten' }, 'source-gone'],
-      [{ target: 'not-the-launch-file' }, 'no-target'],
+      [{ sourceFileIds: ['long-forgotten'] }, 'source-gone'],
+      [{ target: 'not-known-by-path' }, 'no-target'],
     ];
     for (const [part, code] of refusals) {
       const answer = await caller.ask('project.save', { ...saveQuestion, ...part });
@@ -168,11 +194,37 @@ describe.each(['direct', 'loopback'] as const)('%s', (name) => {
     }
   });
 
-  test('workbook.export hands the project on and gives a workbook name', async () => {
-    const question = { projectText: sampleText, suggestedName: '../Larkspur: marked' };
-    const { output } = theValue(await caller.ask('workbook.export', question));
-    expect(output.name).toBe('Larkspur marked.xlsx');
-    expect(Buffer.from(await caller.output(output.outputId)).toString()).toBe(sampleText);
+  test('workbook.export: a new workbook, or the source with marks in it, or why not', async () => {
+    const first = await caller.upload('larkspur.xlsx', sampleSource.bytes);
+    const second = await caller.upload('install.xlsx', secondSource.bytes);
+    const question = {
+      projectText: sampleText,
+      sourceFileIds: [first.fileId, second.fileId],
+      into: null,
+      suggestedName: '../Larkspur: marked',
+    };
+    const made = theValue(await caller.ask('workbook.export', question));
+    expect(made.remarks).toEqual([]);
+    if (made.saved === 'output') expect(made.output.name).toBe('Larkspur marked.xlsx');
+    expect(Buffer.from(await caller.arrived(made)).toString()).toBe(sampleText);
+
+    const marked = theValue(await caller.ask('workbook.export', { ...question, into: 1 }));
+    expect(marked.remarks).toEqual(['One row was not found.']);
+    const mark = Buffer.from(`1 install.xlsx ${sampleText}`);
+    expect(Buffer.from(await caller.arrived(marked))).toEqual(
+      Buffer.concat([secondSource.bytes, mark]),
+    );
+
+    const named = sampleText.replace('"name":"Larkspur Footbridge"', '"name":"refuse"');
+    expect(
+      await caller.ask('workbook.export', { ...question, projectText: named, into: 0 }),
+    ).toEqual({
+      ok: false,
+      reason: { code: 'cannot-mark-up', what: 'No.', where: 'larkspur.xlsx', todo: 'Else.' },
+    });
+    expect(await caller.ask('workbook.export', { ...question, into: 7 })).toMatchObject({
+      reason: { code: 'source-gone' },
+    });
   });
 
   test('recovery: kept, offered, replaced, opened with its source, dropped', async () => {
@@ -180,7 +232,7 @@ describe.each(['direct', 'loopback'] as const)('%s', (name) => {
     const question = {
       recoveryId: null,
       projectText: sampleText,
-      sourceFileId: fileId,
+      sourceFileIds: [fileId],
       name: 'Larkspur',
     };
     const { recoveryId } = theValue(await caller.ask('recovery.keep', question));
@@ -194,11 +246,72 @@ describe.each(['direct', 'loopback'] as const)('%s', (name) => {
     expect(opened).toMatchObject({
       kind: 'project',
       projectText: sampleText,
-      source: { name: 'larkspur.xlsx' },
+      sources: [{ name: 'larkspur.xlsx' }],
       writable: false,
     });
     expect(await caller.ask('recovery.drop', { recoveryId })).toEqual({ ok: true, value: {} });
     expect(theValue(await caller.ask('app.start', {})).recoveries).toEqual([]);
+  });
+
+  test('memory.keep: kept, replaced, forgotten, and there at the next start', async () => {
+    const memory = async () => theValue(await caller.ask('app.start', {})).memory;
+    const keep = (key: string, text: string | null) => caller.ask('memory.keep', { key, text });
+    expect(await keep('window.theme', 'dark')).toEqual({ ok: true, value: {} });
+    await keep('import.a1', '{"Mark":"tag"}');
+    await keep('window.theme', 'light');
+    expect(await memory()).toEqual({ 'window.theme': 'light', 'import.a1': '{"Mark":"tag"}' });
+    await keep('import.a1', null);
+    await keep('never.kept', null);
+    expect(await memory()).toEqual({ 'window.theme': 'light' });
+    await keep('window.theme', null);
+    expect(await memory()).toEqual({});
+  });
+
+  test('a damaged memory is told of, set aside, and begins anew', async () => {
+    const path = join(way.state, 'memory.json');
+    writeFileSync(path, '{"format":"runledger-memory","version":1,"texts":{"a":');
+    const start = theValue(await caller.ask('app.start', {}));
+    expect(start.memory).toEqual({});
+    expect(start.remarks).toMatchObject([
+      { code: 'damaged', what: expect.stringMatching(/choices.*damaged.*set aside/), where: path },
+    ]);
+    expect(readFileSync(`${path}.damaged`, 'utf8')).toMatch(/"texts"/);
+    expect(await caller.ask('memory.keep', { key: 'a', text: 'b' })).toMatchObject({ ok: true });
+  });
+
+  test('file.recent: what was opened from the disk, as far as it is there', async () => {
+    // The shell has saved files by its dialog above; the loopback host knows none by path.
+    const before = theValue(await caller.ask('file.recent', {}));
+    expect(before.length > 0).toBe(way.host === 'desktop');
+    const path = join(way.state, 'larkspur.runledger');
+    const gone = join(way.state, 'gone.csv');
+    writeFileSync(path, sampleFile());
+    const paths = [gone, path];
+    const list = { format: 'runledger-recent', version: 1, paths };
+    writeFileSync(join(way.state, 'recent.json'), JSON.stringify(list));
+    const [recent, ...more] = theValue(await caller.ask('file.recent', {}));
+    expect([recent?.name, more]).toEqual(['larkspur.runledger', []]);
+    const opened = await caller.ask('file.open', { fileId: recent?.fileId ?? '' });
+    expect(theValue(opened)).toMatchObject({ kind: 'project', writable: true });
+    const kept = JSON.parse(readFileSync(join(way.state, 'recent.json'), 'utf8'));
+    expect(kept.paths).toEqual([path]);
+    // Saved where it lies, by the id alone.
+    const target = recent?.fileId ?? '';
+    const answer = await caller.ask('project.save', { ...saveQuestion, target });
+    expect(answer).toEqual({ ok: true, value: { saved: 'in-place' } });
+    expect(new Uint8Array(readFileSync(path))).toEqual(sampleFile([]));
+  });
+
+  test('app.told and app.leave are answered; choosing and printing where there is a frame', async () => {
+    const told = { title: 'Larkspur', unsaved: true, commands: ['save' as const] };
+    expect(await caller.ask('app.told', told)).toEqual({ ok: true, value: {} });
+    expect(await caller.ask('app.leave', { answer: 'stay' })).toEqual({ ok: true, value: {} });
+    dialogAnswers.open.push({ canceled: true, filePaths: [] });
+    const chosen = await caller.ask('file.choose', { what: 'any' });
+    if (way.host === 'desktop') expect(chosen).toEqual({ ok: true, value: null });
+    else expect(chosen).toMatchObject({ ok: false, reason: { code: 'no-dialog' } });
+    if (way.host === 'desktop') return;
+    expect(await caller.ask('app.print', {})).toMatchObject({ reason: { code: 'no-print' } });
   });
 
   test('a question of the wrong form, for every request, is a reason', async () => {
@@ -214,45 +327,60 @@ describe.each(['direct', 'loopback'] as const)('%s', (name) => {
 });
 
 describe('the same through either host', () => {
-  test('a session of every request gives the same answers, ids and times apart', async () => {
-    const transcripts = await Promise.all(
-      (['direct', 'loopback'] as const).map(async (name) => {
-        const { caller, close } = await ways[name]();
-        const said: unknown[] = [];
-        const note = <T>(answer: T): T => {
-          said.push(answer);
-          return answer;
-        };
-        note(await caller.ask('app.start', {}));
-        const demoFile = theValue(note(await caller.ask('file.demo', {})));
-        note(await caller.ask('file.open', { fileId: demoFile.fileId }));
-        const file = note(await caller.upload('larkspur.runledger', sampleFile()));
-        note(await caller.ask('file.open', { fileId: file.fileId }));
-        note(await caller.ask('file.open', { fileId: 'never-given-out' }));
-        const saved = theValue(note(await caller.ask('project.save', saveQuestion)));
-        if (saved.saved === 'output') {
-          note(Buffer.from(await caller.output(saved.output.outputId)).toString('base64'));
-        }
-        note(await caller.ask('workbook.export', { projectText: sampleText, suggestedName: '' }));
-        const kept = note(
-          await caller.ask('recovery.keep', {
-            recoveryId: null,
-            projectText: sampleText,
-            sourceFileId: null,
-            name: 'x',
-          }),
-        );
-        note(await caller.ask('app.start', {}));
-        note(await caller.ask('recovery.drop', theValue(kept)));
-        note(await caller.ask('file.release', { fileId: file.fileId }));
-        note(await caller.askRaw('file.open', { fileId: 7 }));
-        await close();
-        return JSON.stringify(said)
+  const names = ['direct', 'loopback', 'desktop'] as const;
+
+  test('a session of every request gives the same answers and bytes; ids, times and the way out apart', async () => {
+    const transcripts: string[] = [];
+    for (const name of names) {
+      const { caller, close } = await ways[name]();
+      const said: unknown[] = [];
+      const note = <T>(answer: T): T => {
+        said.push(answer);
+        return answer;
+      };
+      const noteBytes = async (answer: Answer<'project.save'> | Answer<'workbook.export'>) => {
+        const left = theValue<{ saved: string }>(answer) as Left;
+        said.push(Buffer.from(await caller.arrived(left)).toString('base64'));
+      };
+      const { host: _host, ...start } = theValue(await caller.ask('app.start', {}));
+      note(start);
+      const demoFile = theValue(note(await caller.ask('file.demo', {})));
+      note(await caller.ask('file.open', { fileId: demoFile.fileId }));
+      const file = note(await caller.upload('larkspur.runledger', sampleFile()));
+      const opened = theValue(note(await caller.ask('file.open', { fileId: file.fileId })));
+      const sources = opened.kind === 'project' ? opened.sources : [];
+      const sourceFileIds = sources.map(({ fileId }) => fileId);
+      note(await caller.ask('file.open', { fileId: 'never-given-out' }));
+      await noteBytes(await caller.ask('project.save', { ...saveQuestion, sourceFileIds }));
+      for (const into of [null, 0]) {
+        const question = { projectText: sampleText, sourceFileIds, into, suggestedName: '' };
+        await noteBytes(await caller.ask('workbook.export', question));
+      }
+      const kept = note(
+        await caller.ask('recovery.keep', {
+          recoveryId: null,
+          projectText: sampleText,
+          sourceFileIds,
+          name: 'x',
+        }),
+      );
+      note(await caller.ask('memory.keep', { key: 'window.theme', text: 'dark' }));
+      const { recoveries, memory } = theValue(await caller.ask('app.start', {}));
+      note({ recoveries, memory });
+      note(await caller.ask('recovery.drop', theValue(kept)));
+      note(await caller.ask('file.release', { fileId: file.fileId }));
+      note(await caller.ask('app.told', { title: 'x', unsaved: false, commands: [] }));
+      note(await caller.ask('app.leave', { answer: 'stay' }));
+      note(await caller.askRaw('file.open', { fileId: 7 }));
+      await close();
+      transcripts.push(
+        JSON.stringify(said)
           .replace(/"(fileId|outputId|recoveryId)":"[^"]+"/g, '"$1":"id"')
-          .replace(/"keptAt":"[^"]+"/g, '"keptAt":"time"');
-      }),
-    );
+          .replace(/"keptAt":"[^"]+"/g, '"keptAt":"time"'),
+      );
+    }
     expect(transcripts[0]?.length).toBeGreaterThan(10_000);
     expect(transcripts[1]).toBe(transcripts[0]);
+    expect(transcripts[2]).toBe(transcripts[0]);
   });
 });

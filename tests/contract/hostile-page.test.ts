@@ -462,8 +462,9 @@ test('after all this the work of the session stands as it stood', async () => {
     path: '/api/project.save',
     body: JSON.stringify({
       projectText: sampleText,
-      sourceFileId: null,
+      sourceFileIds: [],
       target: null,
+      overwrite: false,
       suggestedName: 'x',
     }),
   });

@@ -1,11 +1,13 @@
-/** The two ways to the services: straight, and through the loopback host as the window goes. */
+/** The ways to the services: straight, and through the loopback host as the window goes. */
 import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
 import { type LoopbackHost, startLoopbackHost } from '../../src-main/loopback/server.ts';
-import { createRecoveryStore } from '../../src-main/projects/recovery-store.ts';
-import { FileStore } from '../../src-main/services/file-store.ts';
-import type { LaunchFile } from '../../src-main/services/launch-file.ts';
+import { builtPages } from '../../src-main/page/page-source.ts';
+import { browserFrame } from '../../src-main/services/frame.ts';
+import { type CommonParts, makeHostParts } from '../../src-main/services/host-parts.ts';
+import { leaveAsDownload } from '../../src-main/services/leave-file.ts';
 import { createServices } from '../../src-main/services/services.ts';
 import { readSourceFile } from '../../src-main/workbook/read-file.ts';
 import { answerRequest } from '../../src-shared/contract/answer-request.ts';
@@ -13,6 +15,7 @@ import type {
   Answer,
   Handlers,
   HeldFile,
+  Left,
   Question,
   RequestName,
 } from '../../src-shared/contract/requests.ts';
@@ -24,44 +27,76 @@ export interface Caller {
   /** A body of any form. */
   askRaw(name: string, body: unknown): Promise<unknown>;
   upload(name: string, bytes: Uint8Array): Promise<HeldFile>;
-  output(outputId: string): Promise<Uint8Array>;
+  /** The bytes that left. */
+  arrived(left: Left): Promise<Uint8Array>;
 }
 
 export interface Bench {
   readonly folder: string;
-  readonly store: FileStore;
+  readonly parts: CommonParts;
+  readonly store: CommonParts['store'];
   readonly handlers: Handlers;
   readonly warnings: string[];
   remove(): void;
 }
 
 export interface BenchOptions {
-  readonly launchFile?: LaunchFile | null;
+  readonly launchPath?: string;
   readonly startWithDemo?: boolean;
-  readonly store?: FileStore;
+  readonly folder?: string;
 }
 
-const demoPath = new URL('../../src-main/demo/foxglove-roundhouse.xlsx', import.meta.url);
+const demoPath = fileURLToPath(
+  new URL('../../src-main/demo/foxglove-roundhouse.xlsx', import.meta.url),
+);
 
-/** Services with a state folder of their own. Export is that of the test: the project's text. */
-export function makeBench(options: BenchOptions = {}): Bench {
-  const { launchFile = null, startWithDemo = false, store = new FileStore() } = options;
-  const folder = mkdtempSync(join(tmpdir(), 'runledger-contract-'));
-  const warnings: string[] = [];
-  const handlers = createServices({
-    host: 'loopback',
-    version: '0.1.0',
-    store,
-    recovery: createRecoveryStore({ folder: join(folder, 'recovery'), appVersion: '0.1.0' }),
-    launchFile,
-    startWithDemo,
+/**
+ * What both hosts have, with a state folder of its own. The workbook written is that of the test:
+ * the project's text, after the source's bytes where our marks go into one.
+ */
+export function makeParts(folder: string, warnings: string[]): CommonParts {
+  return {
+    ...makeHostParts({
+      version: '0.1.0',
+      stateFolder: folder,
+      demoPath,
+      warn: (message) => warnings.push(message),
+    }),
     demo: async () => new Uint8Array(readFileSync(demoPath)),
     readSource: async (bytes, name) => readSourceFile(bytes, name),
     exportWorkbook: async (project) => new Uint8Array(Buffer.from(writeProject(project))),
-    warn: (message) => warnings.push(message),
+    markUpWorkbook: async (source, fileName, project, { file }) => {
+      if (project.name === 'refuse') {
+        const reason = { code: 'cannot-mark-up', what: 'No.', where: fileName, todo: 'Else.' };
+        return { ok: false, reason };
+      }
+      const text = Buffer.from(`${file} ${fileName} ${writeProject(project)}`);
+      return {
+        ok: true,
+        bytes: Buffer.concat([source, text]),
+        remarks: ['One row was not found.'],
+      };
+    },
+  };
+}
+
+/** Services as the loopback host has them. */
+export function makeBench(options: BenchOptions = {}): Bench {
+  const { launchPath, startWithDemo = false } = options;
+  const folder = options.folder ?? mkdtempSync(join(tmpdir(), 'runledger-contract-'));
+  const warnings: string[] = [];
+  const parts = makeParts(folder, warnings);
+  const launchFile = launchPath === undefined ? null : parts.disk.at(launchPath).file;
+  const handlers = createServices({
+    ...parts,
+    host: 'loopback',
+    leave: leaveAsDownload(parts.store),
+    frame: browserFrame,
+    launchFile: () => launchFile,
+    startWithDemo,
   });
   const remove = () => rmSync(folder, { recursive: true, force: true });
-  return { folder, store, handlers, warnings, remove };
+  return { folder, parts, store: parts.store, handlers, warnings, remove };
 }
 
 /** Straight to the services, by the same border. */
@@ -76,20 +111,20 @@ export function directCaller({ handlers, store }: Bench): Caller {
       if (!held.ok) throw new Error(held.reason.what);
       return held.file;
     },
-    output: async (outputId) => {
-      const output = store.getOutput(outputId);
+    arrived: async (left) => {
+      const output = left.saved === 'output' ? store.getOutput(left.output.outputId) : null;
       if (output === null) throw new Error('no output');
       return output.bytes;
     },
   };
 }
 
-export const pages = {
+export const pages = builtPages({
   page: '<!doctype html><meta name="runledger-secret" content="%RUNLEDGER_SECRET%"><style nonce="%CSP_NONCE%"></style>',
   files: new Map([
     ['/assets/window.js', { type: 'text/javascript; charset=utf-8', bytes: Buffer.from('let x;') }],
   ]),
-};
+});
 
 export interface Session {
   readonly host: LoopbackHost;
@@ -142,8 +177,9 @@ export function loopbackCaller(session: Session): Caller {
       if (!answer.ok) throw new Error(answer.reason.what);
       return answer.value;
     },
-    output: async (outputId) => {
-      const path = `/output/${outputId}`;
+    arrived: async (left) => {
+      if (left.saved !== 'output') throw new Error(left.saved);
+      const path = `/output/${left.output.outputId}`;
       const got = await send(port, { path, headers: { cookie: session.cookie } });
       if (got.status !== 200) throw new Error('no output');
       return new Uint8Array(got.body);

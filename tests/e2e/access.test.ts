@@ -29,7 +29,7 @@ describe.skipIf(browserProgram === null)('needs Chromium: access', () => {
     'no violation in any state, %s',
     async (colorScheme) => {
       await app?.kill();
-      app = await startApp(desk.folder);
+      app = await startApp(desk.fresh());
       const context = await desk.browser.newContext({ colorScheme });
       const win = new OpenWindow(await context.newPage());
       const { page } = win;
@@ -86,7 +86,7 @@ describe.skipIf(browserProgram === null)('needs Chromium: access', () => {
 
   test('fits 1024 × 700: nothing sticks out, no acts overlap', async () => {
     await app?.kill();
-    app = await startApp(desk.folder, ['--demo']);
+    app = await startApp(desk.fresh(), ['--demo']);
     const context = await desk.browser.newContext({ viewport: { width: 1024, height: 700 } });
     const win = new OpenWindow(await context.newPage());
     await win.page.goto(app.address);

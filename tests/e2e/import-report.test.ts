@@ -1,47 +1,37 @@
-/** The import report: every reading shown, each changeable, nothing of later work lost. */
-import { fileURLToPath } from 'node:url';
+/** The import report: every reading shown, each accepted or changed, nothing of later work lost. */
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import {
-  type App,
-  browserProgram,
-  type Desk,
-  OpenWindow,
-  openDesk,
-  startApp,
-} from './open-window.ts';
-
-const job = fileURLToPath(
-  new URL('../files/second-job/thistlemere-aqueduct.xlsx', import.meta.url),
-);
+import { type ImportDesk, openImport, secondJob } from './import-steps.ts';
+import { browserProgram, type Desk, openDesk } from './open-window.ts';
 
 describe.skipIf(browserProgram === null)('needs Chromium: the import report', () => {
   let desk: Desk;
-  let app: App;
-  let win: OpenWindow;
+  let at: ImportDesk;
   beforeAll(async () => {
     desk = await openDesk();
-    app = await startApp(desk.folder, [job]);
-    win = new OpenWindow(await (await desk.browser.newContext()).newPage());
-    await win.page.goto(app.address);
-    await win.page.getByRole('button', { name: 'I have read this' }).click();
+    at = await openImport(desk, secondJob('xlsx'));
   });
   afterAll(async () => {
-    await app?.kill();
+    await at?.app.kill();
     await desk?.close();
   });
 
-  const rowOf = (cell: string) => win.page.locator('.import-readings .ag-row', { hasText: cell });
+  const filter = (name: string) => at.page.getByRole('checkbox', { name });
 
-  test('counts every row and shows every cell that was not plain', async () => {
+  test('counts every row, says what became of each, and shows every cell that was not plain', async () => {
     // tests/files/second-job: 68 fixtures, 9 rows that are none.
-    const words = await win.page.locator('.import-head p').textContent();
-    expect(words).toContain('68 rows read + 9 skipped = 77 source rows');
-    expect(await rowOf('Schedule!Q10').textContent()).toContain('7,5 m7.5 m');
-    expect(await win.page.getByText('struck through').isVisible()).toBe(true);
+    expect(await at.head()).toContain('68 rows read + 9 skipped = 77 source rows');
+    await filter('sure').check();
+    await at.page.getByLabel('Readings shown, open or accepted').selectOption('all');
+    await expect.poll(() => at.reading('Schedule!Q10').textContent()).toContain('7,5 m7.5 m');
+    await at.page.getByLabel('Rows shown').selectOption('skipped');
+    const skipped = at.page.locator('.preview-place .outcome-skipped');
+    await expect.poll(() => skipped.count()).toBe(9);
+    expect(await skipped.allTextContents()).toContain('skippedstruck through');
+    await at.page.getByLabel('Rows shown').selectOption('all');
   });
 
   test('another text is read instead, edits made meanwhile stay, undo takes it back', async () => {
-    const { page } = win;
+    const { page, win } = at;
     await page.getByRole('button', { name: 'To the schedule' }).click();
     await win.cell('f9', 'span').waitFor();
     const before = await win.cell('f2', 'span').textContent();
@@ -49,32 +39,98 @@ describe.skipIf(browserProgram === null)('needs Chromium: the import report', ()
     await page.keyboard.type('3 m');
     await page.keyboard.press('Enter');
     await page.getByRole('tab', { name: 'Import report' }).click();
-    await rowOf('Schedule!Q9').locator('[col-id="raw"]').click();
+    await at.reading('Schedule!Q9').locator('[col-id="raw"]').click();
     await page.keyboard.type('8,25');
     await page.keyboard.press('Enter');
-    await expect.poll(() => rowOf('Schedule!Q9').textContent()).toContain('8.25 m');
+    await expect.poll(() => at.said()).toContain('Schedule!Q9 read as 8,25: 1 fixture changed');
+    await expect.poll(() => at.reading('Schedule!Q9').textContent()).toContain('8.25 m');
     await page.getByRole('tab', { name: /^Schedule/ }).click();
     await win.cell('f9', 'span').waitFor();
     expect(await win.cell('f9', 'span').textContent()).toBe('3 m');
     expect(await win.cell('f2', 'span').textContent()).toBe('8.25 m');
-    await page.keyboard.press('Control+z');
+    await at.undo();
     await expect.poll(() => win.cell('f2', 'span').textContent()).toBe(before);
     expect(await win.cell('f9', 'span').textContent()).toBe('3 m');
+    await page.getByRole('tab', { name: 'Import report' }).click();
   });
 
-  test('a column is read as another; one that cannot be left out stays', async () => {
-    const { page } = win;
-    await page.getByRole('tab', { name: 'Import report' }).click();
+  test('a column is read as another, carried along, and back by undo; one that cannot be left out stays', async () => {
+    const { page } = at;
     const location = page.getByLabel('Read Location as');
+    await at.bring('Location');
+    await location.selectOption('reach');
+    await expect.poll(() => at.said()).toContain('Location read as Reach: 68 fixtures changed');
     await location.selectOption('');
-    await expect.poll(() => win.said()).toBe('Column Location: read again.');
+    await expect.poll(() => at.said()).toContain('Location carried along');
     expect(await location.inputValue()).toBe('');
+    await at.page.locator('.import-head h2').click();
+    await at.undo();
+    await at.undo();
+    await expect.poll(() => location.inputValue()).toBe('location');
     const tag = page.getByLabel('Read Fixture tag as');
+    await at.bring('Fixture tag');
     await tag.selectOption('');
     await expect
       .poll(() => page.getByRole('alert').textContent())
-      .toContain('stays read as it was');
+      .toContain('Everything stays read as it was');
     expect(await tag.inputValue()).toBe('tag');
-    expect(win.faults).toEqual([]);
+    expect(at.win.faults).toEqual([]);
+  });
+
+  test('arrow keys pass over the choices of a column; Enter takes one, Esc none', async () => {
+    const { page } = at;
+    const location = page.getByLabel('Read Location as');
+    await at.bring('Location');
+    await location.focus();
+    const before = await at.head();
+    await page.keyboard.press('ArrowDown');
+    await page.keyboard.press('ArrowDown');
+    expect(await location.inputValue()).not.toBe('location');
+    await page.keyboard.press('Escape');
+    expect(await location.inputValue()).toBe('location');
+    expect(await at.head()).toBe(before);
+    await location.focus();
+    await page.keyboard.press('ArrowDown');
+    await page.keyboard.press('Enter');
+    await expect.poll(() => at.said()).toContain('Location read as');
+    await page.locator('.import-head h2').click();
+    await at.undo();
+    await expect.poll(() => location.inputValue()).toBe('location');
+  });
+
+  test('accepted by Enter, Space and by kind, counted, opened again, each one step of undo', async () => {
+    const { page } = at;
+    await page.getByLabel('Readings shown, open or accepted').selectOption('open');
+    await filter('sure').uncheck();
+    const open = async () =>
+      Number(/^\d+/u.exec((await page.locator('.report-head h3').textContent()) ?? '')?.[0]);
+    const before = await open();
+    expect(before).toBeGreaterThan(3);
+    const rows = page.locator('.report-place .ag-row');
+    await rows.first().locator('[col-id="value"]').click();
+    await page.keyboard.press('Enter');
+    await expect.poll(open).toBe(before - 1);
+    await page.keyboard.press('Space');
+    await expect.poll(open).toBe(before - 2);
+    await at.undo();
+    await expect.poll(open).toBe(before - 1);
+    await at.undo();
+    await expect.poll(open).toBe(before);
+    const kind = page.getByRole('button', { name: /^Accept all \d+ like this$/ });
+    for (let row = 0; row < 12 && !(await kind.isVisible()); row += 1) {
+      await page.keyboard.press('ArrowDown');
+    }
+    const many = Number(/\d+/u.exec((await kind.textContent()) ?? '')?.[0]);
+    expect(many).toBeGreaterThan(1);
+    await kind.click();
+    await expect.poll(open).toBe(before - many);
+    await page.getByLabel('Readings shown, open or accepted').selectOption('accepted');
+    await rows.first().locator('[col-id="value"]').click();
+    await page.getByRole('button', { name: 'Open again' }).click();
+    await expect.poll(open).toBe(before - many + 1);
+    await at.undo();
+    await at.undo();
+    await expect.poll(open).toBe(before);
+    expect(at.win.faults).toEqual([]);
   });
 });

@@ -122,6 +122,8 @@ export class OpenWindow {
 export interface Desk {
   readonly folder: string;
   readonly browser: Browser;
+  /** Another state folder: a user who has never started the program. */
+  fresh(): string;
   close(): Promise<void>;
 }
 
@@ -133,6 +135,7 @@ export async function openDesk(): Promise<Desk> {
   return {
     folder,
     browser,
+    fresh: () => mkdtempSync(join(folder, 'fresh-')),
     close: async () => {
       await browser.close();
       rmSync(folder, { recursive: true, force: true });

@@ -1,6 +1,7 @@
 /** Small workbooks as a reader would hand them over. */
 
-import type { Project, Reading } from '../../src-shared/document/project.ts';
+import { noAnswers } from '../../src-shared/document/import-answers.ts';
+import type { ImportAnswers, Project, Reading } from '../../src-shared/document/project.ts';
 import type {
   MergedArea,
   SourceCell,
@@ -33,6 +34,8 @@ export interface SheetInput {
   readonly hidden?: boolean;
   readonly merges?: readonly MergedArea[];
   readonly hiddenRows?: readonly number[];
+  readonly filteredRows?: readonly number[];
+  readonly hiddenColumns?: readonly number[];
 }
 
 /** Rows count from 1; a row of nothing is left out, as the readers do. */
@@ -43,25 +46,43 @@ export function sheetOf(
   const made = rows.flatMap((cells, index): SourceRow[] => {
     const filled = cells.flatMap((cell, column) => cellOf(cell, column) ?? []);
     const number = index + 1;
-    const hidden = input.hiddenRows?.includes(number) ?? false;
-    return filled.length === 0 ? [] : [{ number, hidden, cells: filled }];
+    const filtered = input.filteredRows?.includes(number) ?? false;
+    const hidden = filtered || (input.hiddenRows?.includes(number) ?? false);
+    const row = { number, hidden, cells: filled, ...(filtered ? { filtered: true as const } : {}) };
+    return filled.length === 0 ? [] : [row];
   });
   return {
     name: input.name ?? 'Schedule',
     hidden: input.hidden ?? false,
     rows: made,
     merges: input.merges ?? [],
+    ...(input.hiddenColumns === undefined ? {} : { hiddenColumns: input.hiddenColumns }),
   };
+}
+
+/** Answers for cells: name, what stands there, text to read instead (null: blank). */
+export function answersFor(
+  ...cells: readonly (readonly [cell: string, raw: string, text: string | null])[]
+): ImportAnswers {
+  return { ...noAnswers, cells: cells.map(([cell, raw, text]) => ({ cell, raw, text })) };
 }
 
 export function workbookOf(...sheets: readonly SourceSheet[]): SourceWorkbook {
   return { kind: 'xlsx', fileName: 'job.xlsx', sheets, remarks: [] };
 }
 
+/** A further file of an import. */
+export function fileOf(fileName: string, ...sheets: readonly SourceSheet[]): SourceWorkbook {
+  return { kind: 'xlsx', fileName, sheets, remarks: [] };
+}
+
 type Read = Extract<ReadResult, { ok: true }>;
 
 /** Reads a workbook that must be readable. */
-export function readBook(book: SourceWorkbook, options: ReadOptions = {}): Read {
+export function readBook(
+  book: SourceWorkbook | readonly SourceWorkbook[],
+  options: ReadOptions = {},
+): Read {
   const result = readSchedule(book, options);
   if (!result.ok) throw new Error(`refused: ${JSON.stringify(result.refusal)}`);
   return result;

@@ -50,8 +50,12 @@ describe('a start address', () => {
     expect(read(cell, 2)).toEqual([2, address, 'sure']);
   });
 
-  it.each(['tbc', '2/600', '0/12', '2,101', '12-14 spare'] as const)('%s is refused', (cell) => {
+  it.each(['tbc', '2,101', '12-14 spare'] as const)('%s is refused', (cell) => {
     expect(read(cell)).toEqual([null, null, 'refused']);
+  });
+
+  it('past slot 512 beside its universe stands as it is, told, so that its limit finds it', () => {
+    expect(read('2/600')).toEqual([2, 600, 'guess']);
   });
 
   it('that became a date is refused', () => {
@@ -98,7 +102,7 @@ describe('a start address', () => {
 describe('counts', () => {
   it.each([
     ['Universe', 'U2', 'universe', 2],
-    ['Universe', 0, 'universe', null],
+    ['Universe', 'U-1', 'universe', 1],
     ['Universe', '2.0', 'universe', 2],
     ['Footprint', '9 ch', 'footprint', 9],
     ['Footprint', 600, 'footprint', 600],

@@ -331,11 +331,12 @@ describe('the schedule sheet', () => {
   });
 
   it('is told when another sheet looks like one too', () => {
-    const second = sheetOf(schedule, { name: 'L42' });
+    // The same tags on both: another revision, not another floor.
+    const second = sheetOf(schedule, { name: 'Issue 2' });
     const { project, candidates } = readBook(
-      workbookOf(sheetOf(schedule, { name: 'L41' }), second),
+      workbookOf(sheetOf(schedule, { name: 'Issue 1' }), second),
     );
-    expect(candidates.map((c) => c.sheet)).toEqual(['L41', 'L42']);
-    expect(readingAt(project, 'L42!A1')?.note).toContain('was not read');
+    expect(candidates.map((c) => c.sheet)).toEqual(['Issue 1', 'Issue 2']);
+    expect(readingAt(project, "'Issue 2'!A1")?.note).toContain('was not read');
   });
 });

@@ -2,6 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { type ReadOptions, readSchedule } from '../../src-shared/exchange/read-schedule.ts';
 import {
+  answersFor,
   columnIds,
   readBook,
   readingAt,
@@ -82,8 +83,6 @@ describe('options', () => {
       },
       '--map Span=span',
     ],
-    ['an answer for no cell', { answers: new Map([['Schedule!A99', 'x']]) }, 'Schedule!A99'],
-    ['an answer for no sheet', { answers: new Map([['Nowhere!A1', 'x']]) }, 'Nowhere!A1'],
   ])('%s is a bad option', (_, options, where) => {
     const result = readSchedule(book, options);
     expect(result).toMatchObject({ ok: false, refusal: { code: 'bad-option', where } });
@@ -122,25 +121,25 @@ describe('options', () => {
 
 describe('answers', () => {
   it('replace a cell’s text and show what stood there', () => {
-    const { project } = readBook(book, { answers: new Map([['Schedule!F3', '5 m']]) });
+    const { project } = readBook(book, { answers: answersFor(['Schedule!F3', 'x', '5 m']) });
     expect(project.fixtures[1]?.spanM).toBe(5);
     expect(readingAt(project, 'Schedule!F3')).toMatchObject({ raw: 'x', confidence: 'sure' });
     expect(project.fixtures[1]?.origin?.cells[5]).toBe('x');
   });
 
   it('leave a cell blank', () => {
-    const { project } = readBook(book, { answers: new Map([['Schedule!F2', null]]) });
+    const { project } = readBook(book, { answers: answersFor(['Schedule!F2', '7 m', null]) });
     expect(project.fixtures[0]?.spanM).toBeNull();
     expect(readingAt(project, 'Schedule!F2')).toMatchObject({ raw: '7 m', value: null });
   });
 
   it('fill a blank cell of a row', () => {
-    const { project } = readBook(book, { answers: new Map([['Schedule!G3', 'z']]) });
+    const { project } = readBook(book, { answers: answersFor(['Schedule!G3', '', 'z']) });
     expect(columnIds(project)).toHaveProperty('Column G');
   });
 
   it('that cannot be read either say so with the first text', () => {
-    const { project } = readBook(book, { answers: new Map([['Schedule!F3', 'y']]) });
+    const { project } = readBook(book, { answers: answersFor(['Schedule!F3', 'x', 'y']) });
     expect(readingAt(project, 'Schedule!F3')).toMatchObject({
       raw: 'x',
       value: null,
@@ -157,7 +156,7 @@ describe('answers', () => {
       { name: 'My types' },
     );
     const { project } = readBook(workbookOf(sheetOf(rows), types), {
-      answers: new Map([["'My types'!B2", '87']]),
+      answers: answersFor(["'My types'!B2", 'lots', '87']),
     });
     expect(project.types[0]?.loadW).toBe(87);
   });

@@ -1,11 +1,13 @@
 /** What holds for any sheet at all: random sheets, kept seeds. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { originsOf } from '../../src-shared/document/import-answers.ts';
 import type { SourceWorkbook } from '../../src-shared/document/source-workbook.ts';
 import { type ReadOptions, readSchedule } from '../../src-shared/exchange/read-schedule.ts';
+import { reviseProject } from '../../src-shared/exchange/revise/revise-project.ts';
 import { checkReferences } from '../../src-shared/format/check-references.ts';
 import { projectSchema } from '../../src-shared/format/project-schema.ts';
-import { type CellInput, sheetOf, workbookOf } from './build-workbook.ts';
+import { answersFor, type CellInput, sheetOf, workbookOf } from './build-workbook.ts';
 
 const seed = 20310306;
 
@@ -81,8 +83,8 @@ const options: fc.Arbitrary<ReadOptions> = fc.oneof(
       { map: new Map([['Span', 'span']]) },
       { map: new Map([['Type', '']]) },
       { map: new Map([['Run', 'nonsense']]) },
-      { answers: new Map([['Schedule!B3', '12 ft']]) },
-      { answers: new Map([['Schedule!A4', null]]) },
+      { answers: answersFor(['Schedule!B3', 'T1', '12 ft']) },
+      { answers: answersFor(['Schedule!A4', 'A-01', null]) },
     ),
   },
 );
@@ -116,16 +118,71 @@ describe('any workbook', () => {
         const result = readSchedule(workbook, asked);
         if (!result.ok) return;
         const { source, fixtures } = result.project;
-        const sheet = workbook.sheets.find((s) => s.name === source?.sheets[0]?.sheet);
-        const below = (sheet?.rows ?? []).filter(
-          (r) => r.number > (source?.sheets[0]?.headerRow ?? 0),
-        );
-        const skipped = source?.sheets[0]?.rowsSkipped.map((r) => r.row) ?? [];
-        const read = [...new Set(fixtures.map((f) => f.origin?.row ?? 0))];
-        expect(read).toHaveLength(source?.sheets[0]?.rowsRead ?? -1);
-        expect([...read, ...skipped].sort((a, b) => a - b)).toEqual(below.map((r) => r.number));
+        for (const { sheet: name, headerRow, rowsRead, rowsSkipped } of source?.sheets ?? []) {
+          const sheet = workbook.sheets.find((s) => s.name === name);
+          const below = (sheet?.rows ?? []).filter((r) => r.number > headerRow);
+          const skipped = rowsSkipped.map((r) => r.row);
+          const origins = fixtures.flatMap(({ origin }) => (origin?.sheet === name ? origin : []));
+          const read = [...new Set(origins.map(({ row }) => row))];
+          expect(read).toHaveLength(rowsRead);
+          expect([...read, ...skipped].sort((a, b) => a - b)).toEqual(below.map((r) => r.number));
+        }
       }),
       { seed: seed + 1, numRuns: 1200 },
+    );
+  });
+
+  it('merged with another is whole: every fixture has its rows, every row its fixture', () => {
+    fc.assert(
+      fc.property(book, book, (first, other) => {
+        const second = { ...other, fileName: 'other.xlsx' };
+        const result = readSchedule([first, second], {});
+        if (!result.ok) return;
+        const { project } = result;
+        expect(projectSchema.safeParse(project).success).toBe(true);
+        expect(checkReferences(project)).toBeNull();
+        for (const { file, sheet, rowsRead } of project.source?.sheets ?? []) {
+          const rows = project.fixtures
+            .flatMap(originsOf)
+            .flatMap((origin) =>
+              origin.file === file && origin.sheet === sheet ? [origin.row] : [],
+            );
+          expect(new Set(rows).size).toBe(rowsRead);
+        }
+      }),
+      { seed: seed + 4, numRuns: 500 },
+    );
+  });
+
+  it('read again with the answers it keeps is the same', () => {
+    fc.assert(
+      fc.property(book, options, (workbook, asked) => {
+        const once = readSchedule(workbook, asked);
+        if (!once.ok || once.project.source === null) return;
+        const { profile } = asked;
+        const { answers } = once.project.source;
+        const again = readSchedule(workbook, {
+          answers,
+          ...(profile === undefined ? {} : { profile }),
+        });
+        expect(again.ok && again.project).toEqual(once.project);
+      }),
+      { seed: seed + 5, numRuns: 600 },
+    );
+  });
+
+  it('revised by itself changes nothing', () => {
+    fc.assert(
+      fc.property(book, (workbook) => {
+        const read = readSchedule(workbook, {});
+        if (!read.ok) return;
+        const { project } = read;
+        expect(reviseProject(project, structuredClone(project), structuredClone(project))).toEqual({
+          changes: [],
+          differences: [],
+        });
+      }),
+      { seed: seed + 6, numRuns: 300 },
     );
   });
 

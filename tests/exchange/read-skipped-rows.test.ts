@@ -87,8 +87,8 @@ describe('rows that are read', () => {
       ['A', true, { text: '', value: null, formula: 'A1' }],
     ]);
     expect(project.fixtures.map((f) => f.origin)).toEqual([
-      { sheet: 'Schedule', row: 2, cells: ['007', 1.5, 'R'] },
-      { sheet: 'Schedule', row: 3, cells: ['A', true, null] },
+      { file: 0, sheet: 'Schedule', row: 2, cells: ['007', 1.5, 'R'] },
+      { file: 0, sheet: 'Schedule', row: 3, cells: ['A', true, null] },
     ]);
   });
 

@@ -24,7 +24,7 @@ describe('a fixture knows the columns that could not be read', () => {
     ['Footprint', 'lots', ['footprint']],
     ['Start', 'tbc', ['universe', 'address']],
     ['Start', 2.1, ['universe', 'address']],
-    ['Universe', 0, ['universe']],
+    ['Universe', -1, ['universe']],
     ['Conductor', 'as per spec', ['conductor']],
     ['Supply V', 'mains', ['supply']],
     ['Mode', '"', ['mode']],

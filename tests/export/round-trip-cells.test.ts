@@ -15,7 +15,13 @@ import { isMarked, type MarkedCell } from '../../src-shared/exchange/export/expo
 import { scheduleTable } from '../../src-shared/exchange/export/schedule-table.ts';
 import { readSchedule } from '../../src-shared/exchange/read-schedule.ts';
 import { EngineSession } from '../../src-shared/session/engine-session.ts';
-import { readBook, readRowsOf, sheetOf, workbookOf } from '../exchange/build-workbook.ts';
+import {
+  answersFor,
+  readBook,
+  readRowsOf,
+  sheetOf,
+  workbookOf,
+} from '../exchange/build-workbook.ts';
 
 function readBytes(bytes: Uint8Array, name: string): Project {
   const file = readSourceFile(bytes, name);
@@ -176,12 +182,12 @@ it('a cell left blank in the import report stays blank', async () => {
       ['B', 'T', '60 W', 'tbc'],
     ]),
   );
-  const answers = new Map([
-    ['Schedule!C2', null],
-    ['Schedule!D2', null],
-    ['Schedule!C3', 'see sheet 4'],
-    ['Schedule!D3', '2/10'],
-  ]);
+  const answers = answersFor(
+    ['Schedule!C2', '87 W', null],
+    ['Schedule!D2', '2.1', null],
+    ['Schedule!C3', '60 W', 'see sheet 4'],
+    ['Schedule!D3', 'tbc', '2/10'],
+  );
   const { project } = readBook(book, { answers });
   expect(project.fixtures).toMatchObject([
     { loadW: null, address: null, unread: [] },

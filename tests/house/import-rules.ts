@@ -86,7 +86,7 @@ function ruleOfPackages({ from, to, specifier }: ImportEdge): string | null {
 }
 
 function ruleOfExtensions({ to, specifier }: ImportEdge): string | null {
-  const withExtension = /\.(?:ts|tsx|css|json|svg|png)(?:[?#].*)?$/.test(specifier);
+  const withExtension = /\.(?:ts|tsx|mjs|css|json|svg|png)(?:[?#].*)?$/.test(specifier);
   return to !== null && !withExtension ? 'carries no extension' : null;
 }
 

@@ -16,7 +16,7 @@ function expectWholeOrReason(bytes: Uint8Array): 'whole' | 'reason' {
     return 'reason';
   }
   expect(unpacked.project).toEqual(sampleProject);
-  expect(Buffer.compare(unpacked.source?.bytes ?? Buffer.of(), sampleSource.bytes)).toBe(0);
+  expect(Buffer.compare(unpacked.sources[0]?.bytes ?? Buffer.of(), sampleSource.bytes)).toBe(0);
   return 'whole';
 }
 
@@ -48,7 +48,7 @@ test('10,000 random bit flips: whole or a reason', () => {
 });
 
 test('every bit of a project without source, one at a time', () => {
-  const small = sampleFile(null);
+  const small = sampleFile([]);
   let caught = 0;
   for (let at = 0; at < small.length; at += 1) {
     for (let bit = 0; bit < 8; bit += 1) {

@@ -8,7 +8,7 @@ const store = createRecoveryStore({ folder, appVersion: '0.1.0' });
 let recoveryId: string | null = null;
 for (let version = 1; ; version += 1) {
   const projectText = writeProject(blankProject(`version ${version}`));
-  const kept = await store.keep(recoveryId, { name: 'Larkspur', projectText, source: null });
+  const kept = await store.keep(recoveryId, { name: 'Larkspur', projectText, sources: [] });
   if (kept.ok) recoveryId = kept.recoveryId;
   process.stdout.write(kept.ok ? `kept ${version}\n` : 'failed\n');
 }

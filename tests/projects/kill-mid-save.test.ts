@@ -49,8 +49,8 @@ function prepare(): void {
   for (let version = 0; version < VERSIONS; version += 1) {
     const projectText = writeProject(blankProject(`version ${version}`));
     const bytes = new Uint8Array(400_000).map((_, at) => (at * 2_654_435_761 + version) >>> 13);
-    const source = { name: 'source.zip', bytes };
-    const packed = packProject({ projectText, source, appVersion: '0.1.0' });
+    const sources = [{ name: 'source.zip', bytes }];
+    const packed = packProject({ projectText, sources, appVersion: '0.1.0' });
     writeFileSync(join(prepared, `${version}.runledger`), packed);
   }
 }

@@ -7,17 +7,18 @@ import fc from 'fast-check';
 import { strToU8, zipSync } from 'fflate';
 import { afterAll, describe, expect, test } from 'vitest';
 import { packProject } from '../../src-main/projects/pack-project.ts';
+import { MOST_SOURCES } from '../../src-main/projects/project-parts.ts';
 import {
   isProjectFile,
   packedLabel,
   unpackProject,
 } from '../../src-main/projects/unpack-project.ts';
 import { readSourceFile } from '../../src-main/workbook/read-file.ts';
-import { writeProject } from '../../src-shared/format/project-json.ts';
+import { readProject, writeProject } from '../../src-shared/format/project-json.ts';
 import { anyProject } from '../format/arbitrary-project.ts';
 import { sampleProject } from '../format/sample-project.ts';
 import { findPythonWith } from '../house/need.ts';
-import { sampleFile, sampleSource, sampleText } from './sample-file.ts';
+import { sampleFile, sampleSource, sampleText, secondSource } from './sample-file.ts';
 
 const folder = mkdtempSync(join(tmpdir(), 'runledger-pack-'));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
@@ -27,23 +28,23 @@ test('load after save is the identity, for the project and the bytes of its sour
     fc.string({ unit: 'binary' }),
     fc.constantFrom('', '../../x.csv', 'a\\b.csv'),
   );
-  const source = fc.option(fc.record({ name, bytes: fc.uint8Array({ maxLength: 300 }) }), {
-    nil: null,
-  });
+  const source = fc.record({ name, bytes: fc.uint8Array({ maxLength: 300 }) });
+  const sources = fc.array(source, { maxLength: MOST_SOURCES });
   fc.assert(
-    fc.property(anyProject, source, (project, given) => {
+    fc.property(anyProject, sources, (project, given) => {
       const projectText = writeProject(project);
-      const packed = packProject({ projectText, source: given, appVersion: '0.1.0' });
+      const packed = packProject({ projectText, sources: given, appVersion: '0.1.0' });
       const unpacked = unpackProject(packed, 'x.runledger');
       expect(unpacked).toMatchObject({ ok: true, projectText, migrated: false });
       if (!unpacked.ok) return;
       expect(unpacked.project).toEqual(project);
-      expect(unpacked.source === null).toBe(given === null);
-      if (given !== null && unpacked.source !== null) {
-        expect(Buffer.compare(unpacked.source.bytes, given.bytes)).toBe(0);
-        expect(unpacked.source.name).not.toMatch(/[\\/]/);
-      }
-      expect(packProject({ projectText, source: given, appVersion: '0.1.0' })).toEqual(packed);
+      expect(unpacked.sources).toHaveLength(given.length);
+      given.forEach(({ bytes }, place) => {
+        const got = unpacked.sources[place];
+        expect(Buffer.compare(got?.bytes ?? Buffer.of(), bytes)).toBe(0);
+        expect(got?.name).not.toMatch(/[\\/]/);
+      });
+      expect(packProject({ projectText, sources: given, appVersion: '0.1.0' })).toEqual(packed);
     }),
     { seed: 20_111, numRuns: 120 },
   );
@@ -54,9 +55,15 @@ test('a workbook goes in as it is and comes out as it was, with its name', () =>
   expect(unpacked).toMatchObject({
     ok: true,
     project: sampleProject,
-    source: { name: 'larkspur.xlsx' },
+    sources: [{ name: 'larkspur.xlsx' }],
   });
-  expect(unpacked.ok && unpacked.source?.bytes).toEqual(sampleSource.bytes);
+  expect(unpacked.ok && unpacked.sources[0]?.bytes).toEqual(sampleSource.bytes);
+});
+
+test('several workbooks stay in order, also when two have the same name', () => {
+  const twins = [secondSource, { ...sampleSource, name: secondSource.name }];
+  const unpacked = unpackProject(sampleFile(twins), 'x.runledger');
+  expect(unpacked.ok && unpacked.sources).toEqual(twins);
 });
 
 test('the reader of schedules tells a project from a workbook', () => {
@@ -67,7 +74,7 @@ test('the reader of schedules tells a project from a workbook', () => {
 });
 
 test('only a recovery copy says what it is a copy of', () => {
-  const content = { projectText: sampleText, source: null, appVersion: '0.1.0' };
+  const content = { projectText: sampleText, sources: [], appVersion: '0.1.0' };
   expect(packedLabel(packProject({ ...content, label: 'Larkspur' }))).toBe('Larkspur');
   expect(packedLabel(packProject(content))).toBeNull();
   expect(packedLabel(new Uint8Array(40))).toBeNull();
@@ -79,8 +86,14 @@ describe('files of every version that was ever written', () => {
   test('there is one at least', () => expect(names).not.toEqual([]));
   test.each(names)('%s still opens', (name) => {
     const unpacked = unpackProject(new Uint8Array(readFileSync(new URL(name, old))), name);
-    expect(unpacked).toMatchObject({ ok: true, project: sampleProject });
-    expect(unpacked.ok && unpacked.source?.bytes).toEqual(sampleSource.bytes);
+    // tests/format says what the document of each version holds.
+    const version = name.slice(0, 4);
+    const document = readFileSync(new URL(`${version}-every-field.json`, old), 'utf8');
+    const read = readProject(document);
+    expect(unpacked).toMatchObject({ ok: true, project: read.ok && read.project });
+    // Version 1 of the file held one workbook at most.
+    const held = version === '0001' ? [sampleSource] : [sampleSource, secondSource];
+    expect(unpacked.ok && unpacked.sources).toEqual(held);
   });
 });
 
@@ -90,7 +103,7 @@ describe('what is refused', () => {
   const head = (version: number) =>
     JSON.stringify({ format: 'runledger-file', version, app: '9', surprise: 1, parts: [] });
   test.each([
-    ['a newer file', zip({ 'runledger.json': head(2) }), 'newer-version', /version 2.*up to 1/],
+    ['a newer file', zip({ 'runledger.json': head(3) }), 'newer-version', /version 3.*up to 2/],
     ['a head of another form', zip({ 'runledger.json': head(1) }), 'damaged', /table of contents/],
     ['a head that is no JSON', zip({ 'runledger.json': '{' }), 'damaged', /table of contents/],
     ['a head of another program', zip({ 'runledger.json': '{}' }), 'damaged', /table of contents/],
@@ -107,8 +120,8 @@ describe('what is refused', () => {
     }
   });
   test('a document inside that is newer, with the part it stands in', () => {
-    const projectText = sampleText.replace('"version":1', '"version":2');
-    const packed = packProject({ projectText, source: null, appVersion: '9' });
+    const projectText = sampleText.replace('"version":2', '"version":3');
+    const packed = packProject({ projectText, sources: [], appVersion: '9' });
     expect(unpackProject(packed, 'job.runledger')).toMatchObject({
       ok: false,
       reason: { code: 'newer-version', where: 'job.runledger, part project.json, version' },
@@ -116,7 +129,7 @@ describe('what is refused', () => {
   });
   test('a part put in place of another, sums of the container in order', () => {
     const entries = { 'project.json': strToU8(sampleText.replace('F-01', 'F-02')) };
-    const held = sampleFile(null);
+    const held = sampleFile([]);
     // The manifest of the true file, the project of another.
     const manifest = JSON.parse(manifestOf(held));
     const forged = zipSync({ 'runledger.json': strToU8(JSON.stringify(manifest)), ...entries });
@@ -156,10 +169,10 @@ print(json.dumps([z.namelist(), [[p['name'], p['bytes'] == len(z.read(p['name'])
 `;
     const said = JSON.parse(execFileSync(python ?? '', ['-c', script, path]).toString());
     expect(said).toEqual([
-      ['runledger.json', 'project.json', 'source/larkspur.xlsx'],
+      ['runledger.json', 'project.json', 'source/1/larkspur.xlsx'],
       [
         ['project.json', true, true],
-        ['source/larkspur.xlsx', true, true],
+        ['source/1/larkspur.xlsx', true, true],
       ],
       sampleText,
     ]);

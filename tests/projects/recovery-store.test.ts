@@ -21,7 +21,7 @@ import { sampleSource, sampleText } from './sample-file.ts';
 const top = mkdtempSync(join(tmpdir(), 'runledger-recovery-'));
 afterAll(() => rmSync(top, { recursive: true, force: true }));
 
-const content = { name: 'Larkspur', projectText: sampleText, source: sampleSource };
+const content = { name: 'Larkspur', projectText: sampleText, sources: [sampleSource] };
 let folder = '';
 const open = (): RecoveryStore => createRecoveryStore({ folder, appVersion: '0.1.0' });
 beforeEach(() => {
@@ -60,7 +60,7 @@ test('a copy is a whole project, kept under one id, offered with name and time',
   expect(unpacked).toMatchObject({
     ok: true,
     projectText: sampleText,
-    source: { name: 'larkspur.xlsx' },
+    sources: [{ name: 'larkspur.xlsx' }],
   });
 });
 

@@ -14,7 +14,13 @@ export const sampleSource: SourceFile = {
   bytes: new Uint8Array(readFileSync(new URL('xlsxwriter-plain.xlsx', folder))),
 };
 
-/** The sample project as a file, with or without its source workbook. */
-export function sampleFile(source: SourceFile | null = sampleSource): Uint8Array {
-  return packProject({ projectText: sampleText, source, appVersion: '0.1.0' });
+/** A second one, by yet another program. */
+export const secondSource: SourceFile = {
+  name: 'install.xlsx',
+  bytes: new Uint8Array(readFileSync(new URL('openpyxl-schedule.xlsx', folder))),
+};
+
+/** The sample project as a file, with its source workbooks or others. */
+export function sampleFile(sources: readonly SourceFile[] = [sampleSource]): Uint8Array {
+  return packProject({ projectText: sampleText, sources, appVersion: '0.1.0' });
 }

@@ -63,7 +63,9 @@ test('two at once on a fresh checkout: both are served by one whole build, in un
   expect(more).toEqual([]);
   expect(name).toMatch(/^[0-9a-f]{16}$/);
   const parts = [
+    'main/desktop.js',
     'main/loopback.js',
+    'preload/preload.cjs',
     'main/command.js',
     'main/read-worker.js',
     'renderer/index.html',

@@ -62,6 +62,18 @@ async function served(started: Run): Promise<{ port: number; address: string }> 
   return JSON.parse(readFileSync(portFile, 'utf8'));
 }
 
+test('where the desktop shell cannot be used it is said in one line, and the browser serves', async () => {
+  const started = run(['--nope']);
+  await started.ended;
+  const lines = started.said().match(/desktop shell.*/g) ?? [];
+  expect(lines).toEqual([
+    expect.stringMatching(/^desktop shell is not used: .+\. Runledger opens in the browser\.$/),
+  ]);
+  const forBrowser = run(['--browser', '--nope']);
+  await forBrowser.ended;
+  expect(forBrowser.said()).not.toMatch(/desktop shell/);
+});
+
 test.each([
   [['--nope'], /^--nope: no such option/],
   [['missing.csv'], /^missing\.csv: there is no such file/],
@@ -72,7 +84,7 @@ test.each([
   const lines = started
     .said()
     .split('\n')
-    .filter((line) => line !== '' && !/Build|preload/.test(line));
+    .filter((line) => line !== '' && !/Build|desktop shell is not used/.test(line));
   expect(lines).toEqual([expect.stringMatching(message)]);
   expect(started.out()).toBe('');
 });
@@ -125,9 +137,14 @@ test('it opens FILE, prints the address, says that there is no display, and keep
   // So is the writer of workbooks, which is loaded only when asked for.
   const exported = await ask('workbook.export', {
     projectText: opened.value.projectText,
+    sourceFileIds: [],
+    into: null,
     suggestedName: 'x',
   });
   expect(exported).toMatchObject({ ok: true, value: { output: { name: 'x.xlsx' } } });
+  // What was opened by its path is among the recent files of the next start.
+  const recent = await ask('file.recent', {});
+  expect(recent).toMatchObject({ ok: true, value: [{ name: 'larkspur.runledger' }] });
 
   started.child.kill('SIGTERM');
   expect(await started.ended).toBe(0);

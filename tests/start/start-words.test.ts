@@ -1,8 +1,15 @@
 import { expect, test } from 'vitest';
 import { findBrowser, type Machine } from '../../src-main/loopback/find-browser.ts';
-import { readStartWords } from '../../src-main/loopback/start-words.ts';
+import { readStartWords } from '../../src-main/start/start-words.ts';
 
-const plain = { file: null, demo: false, open: true, portFile: null, help: false };
+const plain = {
+  file: null,
+  demo: false,
+  open: true,
+  browser: false,
+  portFile: null,
+  help: false,
+};
 
 test.each([
   [[], plain],
@@ -12,6 +19,8 @@ test.each([
   [['--port-file=p.json'], { ...plain, portFile: 'p.json' }],
   [['--', '--demo'], { ...plain, file: '--demo' }],
   [['-h'], { ...plain, help: true }],
+  [['--browser'], { ...plain, browser: true }],
+  [['--no-fetch', 'job.csv'], { ...plain, file: 'job.csv' }],
 ])('%j is understood', (argv, words) => {
   expect(readStartWords(argv)).toEqual({ ok: true, words });
 });

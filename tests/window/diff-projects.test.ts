@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { diffProjects } from '../../src-renderer/state/diff-projects.ts';
 import { applyCommand } from '../../src-shared/document/apply.ts';
+import { diffProjects } from '../../src-shared/document/diff-projects.ts';
 import { editCell } from '../../src-shared/document/edit-cell.ts';
 import { insertAfter, removeFixtures } from '../../src-shared/document/edit-rows.ts';
 import type { Project } from '../../src-shared/document/project.ts';

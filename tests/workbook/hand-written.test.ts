@@ -210,7 +210,7 @@ describe('what is put right or left out is told', () => {
         }),
       },
     });
-    expect(() => workbookOf(bytes)).toThrow(/missing-part/);
+    expect(() => workbookOf(bytes)).toThrow(/outside-sheet/);
   });
 });
 

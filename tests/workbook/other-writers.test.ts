@@ -51,6 +51,10 @@ function checkValue(cell: SourceCell, expected: ExpectedCell, at: string): void 
   } else if (value === null) {
     // A formula without result; one whose result is the text '' is null to openpyxl too.
     expect(cell.value === null || cell.value === '', at).toBe(true);
+  } else if (cell.struckText !== undefined) {
+    // openpyxl gives the whole text; ours is without what is struck.
+    const words = (text: string) => text.split(/\s+/).sort();
+    expect(words(`${cell.text} ${cell.struckText}`), at).toEqual(words(String(value)));
   } else {
     expect(cell.value, at).toBe(value);
     expect(cell.kind, at).toBe(
@@ -125,14 +129,14 @@ test('a text whose every run is struck is struck, a partly struck one is not', (
   const [sheet] = workbookOf(fixtureBytes('xlsxwriter-plain.xlsx')).sheets;
   const note = (number: number) =>
     sheet?.rows.find((row) => row.number === number)?.cells.find((cell) => cell.column === 3);
-  expect(note(4)).toMatchObject({ value: 'plain gone bold' });
+  expect(note(4)).toMatchObject({ value: 'plain bold', struckText: 'gone' });
   expect(note(4)?.struck).toBeUndefined();
   expect(note(5)).toMatchObject({ value: 'all gone', struck: true });
 });
 
 test('remarks tell what the grid cannot', () => {
   const remarks = (name: string) => workbookOf(fixtureBytes(name), name).remarks.join('\n');
-  expect(remarks('xlsxwriter-plain.xlsx')).toMatch(/hidden columns.*I:J/);
+  expect(remarks('xlsxwriter-plain.xlsx')).toMatch(/hidden columns.*: I\./);
   expect(remarks('xlsxwriter-plain.xlsx')).toMatch(/calculated anew/);
   expect(remarks('openpyxl-schedule.xlsx')).toMatch(/2 formulas without a kept result/);
   expect(remarks('xw.xlsx')).toMatch(/Chart 1 holds no cells/);

@@ -45,6 +45,8 @@ test.each([
   'openpyxl-schedule.xlsx',
   'xw.xlsx',
   'xlsxwriter-plain.xlsx',
+  'xlsxwriter-marks.xlsx',
+  'openpyxl-marks.xlsx',
   'comma-utf8.csv',
   'old-schedule.xls',
 ])('%s comes out of the worker as from a direct read', async (name) => {
@@ -78,7 +80,7 @@ test('a reading that takes too long is ended', async () => {
 
 test('a reading that takes too much memory is ended', async () => {
   const rows = `<row>${'<c t="inlineStr"><is><t>abcdefgh</t></is></c>'.repeat(500)}</row>`.repeat(
-    1_500,
+    800,
   );
   const outcome = await readSourceFileInWorker(packageBytes({ rows }), 'big.xlsx', {
     memoryMb: 24,

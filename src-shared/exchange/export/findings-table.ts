@@ -4,9 +4,16 @@ import type { EngineSession } from '../../session/engine-session.ts';
 import { remediesFor } from '../../session/remedies.ts';
 import { sheetNames } from '../sheet-names.ts';
 import { type ExportCell, type ExportTable, numberColumn, textColumn } from './export-table.ts';
-import type { ScheduleLayout } from './schedule-layout.ts';
 import { letterLegend, severityLetters, severityWords } from './severity-letters.ts';
 import { shownQuantity } from './shown-quantity.ts';
+
+/** Where the cells stand that a finding points at. */
+export interface FindingPlaces {
+  /** In the written workbook: `K7:K18`; empty where there is none. */
+  cellsOf(finding: Finding): string;
+  /** In the source file: `Schedule!K7:K18`. */
+  sourceCellsOf(finding: Finding): string;
+}
 
 const levelWords = { low: 'low', nominal: 'nominal', high: 'high' } as const;
 
@@ -44,7 +51,7 @@ const columns = [
 export function findingsTable(
   project: Project,
   session: EngineSession,
-  layout: ScheduleLayout,
+  layout: FindingPlaces,
 ): ExportTable {
   const fixtures = new Map(project.fixtures.map((fixture) => [fixture.id, fixture]));
   const { displayUnit } = project.settings;

@@ -105,6 +105,9 @@ export const ownColumns: readonly OwnColumn[] = [
   fromTable('rowId'),
 ];
 
+/** Said under Findings in the row of a fixture that was taken out of the job; it is no fixture then. */
+export const NO_LONGER_IN_JOB = 'no longer in the job';
+
 /** Written behind a title that stands in the engineer's own headers already. */
 const ownSuffix = ', Runledger';
 
@@ -139,6 +142,11 @@ function ownKeyOf(header: string): OwnColumnKey | null {
     .replace(/, runledger(?: \d+)?$/u, '')
     .replace(/ \([^()]*\)$/u, '');
   return keyByTitle.get(bare) ?? null;
+}
+
+/** A header such as our export writes: no word of the engineer's for telling where their header stands. */
+export function isOwnHeader(header: string): boolean {
+  return ownKeyOf(header) !== null;
 }
 
 /**

@@ -4,45 +4,79 @@ import { blankFixture } from '../../document/blank.ts';
 import { fixtureFieldOf } from '../../document/cell-fields.ts';
 import { freeId } from '../../document/edit-cell.ts';
 import type { Fixture, RowOrigin, RunStatement } from '../../document/project.ts';
-import type { SourceRow, SourceSheet } from '../../document/source-workbook.ts';
+import type { SourceRow } from '../../document/source-workbook.ts';
 import type { PlacedDraft } from './order-places.ts';
-import type { ColumnPlan, PlannedColumn } from './plan-columns.ts';
-import type { ReadingLog } from './reading-log.ts';
+import type { ResolvedLoad } from './resolve-loads.ts';
 import type { RowDraft } from './row-draft.ts';
+import type { SourceColumns } from './source-columns.ts';
+import { placeOf } from './tell-row.ts';
 
 export interface FixtureParts {
-  readonly plan: ColumnPlan;
-  /** The sheet as it stands in the file, without the engineer's answers. */
-  readonly sheet: SourceSheet;
-  readonly log: ReadingLog;
-  readonly loadOf: (row: RowDraft) => number | null;
+  readonly columns: SourceColumns;
+  readonly loadOf: (row: RowDraft) => ResolvedLoad;
+  readonly typeOf: (row: RowDraft) => string | null;
   readonly modeOf: (row: RowDraft) => string | null;
   readonly differing: (placed: PlacedDraft) => RunStatement | null;
 }
 
-function originCells(row: SourceRow, columns: readonly PlannedColumn[]): RowOrigin['cells'] {
-  const slots: RowOrigin['cells'][number][] = [];
-  for (const cell of row.cells) slots[cell.column] = cell.value;
-  return columns.map(({ column }) => slots[column] ?? null);
+/** Where rows stood, each worked out once. */
+class Origins {
+  private readonly known = new Map<RowDraft, RowOrigin>();
+  private readonly rows = new Map<RowDraft['part'], Map<number, SourceRow>>();
+
+  constructor(private readonly columns: SourceColumns) {}
+
+  /** The row as it stands in the file, without the engineer's answers. */
+  private original({ part, source }: RowDraft): SourceRow {
+    let rows = this.rows.get(part);
+    if (rows === undefined) {
+      rows = new Map(part.original.rows.map((row) => [row.number, row]));
+      this.rows.set(part, rows);
+    }
+    return rows.get(source.number) ?? source;
+  }
+
+  of(row: RowDraft): RowOrigin {
+    const known = this.known.get(row);
+    if (known !== undefined) return known;
+    const source = this.original(row);
+    const slots: RowOrigin['cells'][number][] = [];
+    for (const cell of source.cells) slots[cell.column] = cell.value;
+    const at = this.columns.columnAt.get(row.part) ?? [];
+    const origin: RowOrigin = {
+      file: row.part.file,
+      sheet: row.part.sheet.name,
+      row: source.number,
+      cells: at.map((column) => (column === null ? null : (slots[column] ?? null))),
+    };
+    this.known.set(row, origin);
+    return origin;
+  }
+}
+
+/** The id of ours that a row has for its fixture; null: none. */
+function ownIdOf({ draft: { row, nth } }: PlacedDraft): string | null {
+  return row.rowIds[nth] ?? null;
 }
 
 /** Ids: those of our own id column, each once; the others `f1`, `f2` … */
-function idsOf(placed: readonly PlacedDraft[], { plan, sheet, log }: FixtureParts): string[] {
+function idsOf(placed: readonly PlacedDraft[]): string[] {
   const owned = new Map<string, PlacedDraft>();
   for (const one of placed) {
-    const { rowId } = one.draft.row;
-    if (rowId !== null && one.draft.nth === 0 && !owned.has(rowId)) owned.set(rowId, one);
+    const own = ownIdOf(one);
+    if (own !== null && !owned.has(own)) owned.set(own, one);
   }
   let next = Number(freeId('f', owned.keys()).slice(1));
   return placed.map((one) => {
-    const { rowId, source } = one.draft.row;
-    if (rowId !== null && owned.get(rowId) === one) return rowId;
+    const own = ownIdOf(one);
+    if (own !== null && owned.get(own) === one) return own;
     const id = `f${next}`;
     next += 1;
-    if (rowId !== null && one.draft.nth === 0) {
-      const place = { sheet: sheet.name, row: source.number, column: plan.rowIdColumn ?? 0 };
-      const note = `the id ${rowId} stands on a row above; this row has the new id ${id}`;
-      log.add(place, rowId, 'rowId', id, 'sure', note);
+    if (own !== null) {
+      const { row } = one.draft;
+      const place = placeOf(row, row.part.plan.rowIdColumn ?? 0);
+      const note = `the id ${own} stands on a row above; this row has the new id ${id}`;
+      row.part.log.add(place, own, 'rowId', id, 'sure', note);
     }
     return id;
   });
@@ -51,21 +85,24 @@ function idsOf(placed: readonly PlacedDraft[], { plan, sheet, log }: FixturePart
 function fixtureOf(
   placed: PlacedDraft,
   id: string,
-  origin: RowOrigin,
+  origins: Origins,
   parts: FixtureParts,
 ): Fixture {
   const { row, tag, nth } = placed.draft;
   const { text, number } = row;
+  const sources = row.mergedFrom.length === 0 ? [row] : row.mergedFrom.map((m) => m.row);
+  const [origin, ...alsoFrom] = sources.map((source) => origins.of(source));
+  const load = parts.loadOf(row);
   const fixture: Fixture = {
     ...blankFixture(id),
     tag,
-    type: text.type ?? null,
+    type: parts.typeOf(row),
     run: placed.run,
     place: placed.place,
     fedFrom: nth === 0 ? (text.fedFrom ?? null) : null,
     spanM: number.span ?? null,
     installedM: number.installed ?? null,
-    loadW: parts.loadOf(row),
+    loadW: load.loadW,
     powerFactor: number.powerFactor ?? null,
     mode: parts.modeOf(row),
     footprint: number.footprint ?? null,
@@ -77,22 +114,25 @@ function fixtureOf(
     shareSet: text.shareSet ?? null,
     location: text.location ?? null,
     reach: text.reach ?? null,
-    area: text.area ?? null,
+    area: text.area ?? row.part.implied.area,
     description: text.description ?? null,
     remarks: text.remarks ?? null,
     differing: parts.differing(placed),
     locks: row.locks.fixture,
-    origin,
+    origin: origin ?? null,
+    alsoFrom,
   };
-  return { ...fixture, unread: unreadOf(row, fixture) };
+  return { ...fixture, unread: unreadOf(row, fixture, load) };
 }
 
 /** Columns whose cell could not be read and that have got no value from elsewhere either. */
-function unreadOf(row: RowDraft, fixture: Fixture): SourceColumnId[] {
+function unreadOf(row: RowDraft, fixture: Fixture, load: ResolvedLoad): SourceColumnId[] {
+  const rows = row.mergedFrom.length === 0 ? [row] : row.mergedFrom.map((m) => m.row);
+  const pending = load.conflict || rows.some((r) => r.pendingLoad !== null);
   return sourceColumnIds.filter((id) => {
     if (id === 'quantity') return false;
     // Watts from VA or A that were not to be had.
-    if (id === 'load' && row.pendingLoad !== null) return fixture.loadW === null;
+    if (id === 'load' && pending) return fixture.loadW === null;
     if (!row.unread.has(id)) return false;
     const field = fixtureFieldOf[id];
     return field === undefined || fixture[field] === null;
@@ -101,22 +141,7 @@ function unreadOf(row: RowDraft, fixture: Fixture): SourceColumnId[] {
 
 /** Builds the fixtures in order of rows. */
 export function buildFixtures(placed: readonly PlacedDraft[], parts: FixtureParts): Fixture[] {
-  const rows = new Map(parts.sheet.rows.map((row) => [row.number, row]));
-  const origins = new Map<RowDraft, RowOrigin>();
-  const ids = idsOf(placed, parts);
-  return placed.map((one, index) => {
-    const { row } = one.draft;
-    let origin = origins.get(row);
-    if (origin === undefined) {
-      const source = rows.get(row.source.number) ?? row.source;
-      origin = {
-        file: 0,
-        sheet: parts.sheet.name,
-        row: source.number,
-        cells: originCells(source, parts.plan.columns),
-      };
-      origins.set(row, origin);
-    }
-    return fixtureOf(one, ids[index] ?? `f${index + 1}`, origin, parts);
-  });
+  const origins = new Origins(parts.columns);
+  const ids = idsOf(placed);
+  return placed.map((one, index) => fixtureOf(one, ids[index] ?? `f${index + 1}`, origins, parts));
 }

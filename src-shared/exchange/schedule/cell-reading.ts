@@ -6,6 +6,8 @@ export interface CellReading<T extends string | number> {
   readonly value: T | null;
   readonly confidence: Confidence | null;
   readonly note: string;
+  /** A text the cell may be read as instead. */
+  readonly offer?: string;
 }
 
 export function plain<T extends string | number>(value: T | null): CellReading<T> {
@@ -35,4 +37,16 @@ const order: readonly Confidence[] = ['sure', 'likely', 'guess', 'refused'];
 /** The less sure of two; null counts as surest. */
 export function lessSure(a: Confidence | null, b: Confidence): Confidence {
   return a !== null && order.indexOf(a) > order.indexOf(b) ? a : b;
+}
+
+/** A reading with more said of it, and at best as sure as `confidence`. */
+export function withNote<T extends string | number>(
+  reading: CellReading<T>,
+  confidence: Confidence,
+  note: string,
+  offer?: string,
+): CellReading<T> {
+  const all = reading.note === '' ? note : `${reading.note}; ${note}`;
+  const next = { ...reading, confidence: lessSure(reading.confidence, confidence), note: all };
+  return offer === undefined ? next : { ...next, offer };
 }

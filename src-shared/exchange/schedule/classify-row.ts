@@ -1,6 +1,7 @@
 /** What a row below the header is: fixtures, or something to skip, with the reason. */
 import type { SourceColumnId } from '../../columns/column-table.ts';
 import type { SourceCell, SourceRow } from '../../document/source-workbook.ts';
+import { NO_LONGER_IN_JOB } from '../export/own-columns.ts';
 import { isBlank, isDitto, textOf } from './cell-text.ts';
 import { joinedText } from './find-header.ts';
 import type { ColumnPlan } from './plan-columns.ts';
@@ -9,12 +10,14 @@ import type { SheetView } from './sheet-view.ts';
 /** Null: the row stands for fixtures. */
 export type SkipReason =
   | 'hidden'
+  | 'hidden by a filter'
   | 'struck through'
   | 'subtotal'
   | 'repeated header'
   | 'note'
   | 'blank'
-  | 'quantity 0';
+  | 'quantity 0'
+  | typeof NO_LONGER_IN_JOB;
 
 const subtotal =
   /^(?:sub[- ]?totals?|(?:grand |overall |running )?totals?|sums?|carried forward|brought forward)(?=$|[\s:=(,–—-])/iu;
@@ -50,18 +53,29 @@ export class RowClassifier {
 
   /** Why the row is skipped; null when it stands for fixtures. */
   skipReason(row: SourceRow): SkipReason | null {
-    if (row.hidden && !this.readHidden) return 'hidden';
+    if (row.hidden && !this.readHidden) return row.filtered ? 'hidden by a filter' : 'hidden';
     const filled = row.cells.filter((cell) => !isBlank(cell));
     if (filled.length === 0) return 'blank';
     if (this.isStruck(filled)) return 'struck through';
     if (this.isRepeatedHeader(filled)) return 'repeated header';
+    // Our export leaves the row of a removed fixture where it is and says so.
+    if (this.rowIdColumn !== null && filled.some((cell) => textOf(cell) === NO_LONGER_IN_JOB))
+      return NO_LONGER_IN_JOB;
     // A row with an id of ours was a fixture when it was written, with or without a tag.
     if (filled.some((cell) => cell.column === this.rowIdColumn)) return null;
     const tag = this.cellOf(filled, 'tag');
     const tagText = textOf(tag);
-    if (subtotal.test(tagText)) return 'subtotal';
+    if (subtotal.test(tagText) || this.isCounted(filled, tag)) return 'subtotal';
     if (tag === undefined) return this.skipTagless(row, filled);
     return this.isProse(row, filled, tagText) ? 'note' : null;
+  }
+
+  /** A row without type and run that begins as a subtotal, or whose tag is a number counted or summed up. */
+  private isCounted(filled: readonly SourceCell[], tag: SourceCell | undefined): boolean {
+    if (this.has(filled, 'type') || this.has(filled, 'run')) return false;
+    if (tag?.kind === 'number' && sumFormula.test(tag.formula ?? '')) return true;
+    const [first] = filled;
+    return first?.kind === 'text' && subtotal.test(textOf(first));
   }
 
   private cellOf(filled: readonly SourceCell[], id: SourceColumnId): SourceCell | undefined {

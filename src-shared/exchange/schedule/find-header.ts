@@ -1,5 +1,6 @@
 /** The header of a schedule under its title block: one row, or two that belong together. */
 import type { MergedArea, SourceRow, SourceSheet } from '../../document/source-workbook.ts';
+import { isOwnHeader } from '../export/own-columns.ts';
 import { isBlank, textOf } from './cell-text.ts';
 import { headerWords } from './header-words.ts';
 import { isOnlyUnit, matchHeader, matchJoinedHeader, splitHeader } from './match-header.ts';
@@ -23,6 +24,8 @@ export interface FoundHeader {
   readonly texts: readonly HeaderText[];
   /** Number of different columns recognised. */
   readonly known: number;
+  /** Their ids. */
+  readonly ids: ReadonlySet<string>;
   readonly hasTag: boolean;
 }
 
@@ -38,7 +41,7 @@ export function joinedText({ upper, lower }: HeaderText): string {
 function countKnown(
   texts: readonly HeaderText[],
   mapped: MappedHeaders,
-): { known: number; hasTag: boolean } {
+): { known: number; hasTag: boolean; ids: ReadonlySet<string> } {
   const ids = new Set<string>();
   let tagRank = 99;
   for (const text of texts) {
@@ -56,7 +59,7 @@ function countKnown(
   }
   // A lone weak word ("Ref", "Item") is no header; a plain "Tag" is.
   const hasTag = ids.has('tag') && (ids.size > 1 || tagRank < 4);
-  return { known: ids.size, hasTag };
+  return { known: ids.size, hasTag, ids };
 }
 
 function singleTexts(row: SourceRow): HeaderText[] {
@@ -96,7 +99,8 @@ function pairTexts(sheet: SourceSheet, upper: SourceRow, lower: SourceRow): Head
     if (own !== '' || lowerText === '') running = own;
     let upperText = own;
     if (own === '' && area !== undefined) upperText = above.get(area.firstColumn) ?? '';
-    else if (own === '' && !grouped && lowerText !== '') upperText = running;
+    else if (own === '' && !grouped && lowerText !== '' && !isOwnHeader(lowerText))
+      upperText = running;
     if (lowerText === '' && own === '') continue;
     texts.push({ column, upper: upperText, lower: lowerText });
   }
@@ -161,7 +165,8 @@ function joinPair(
   if (lower.number !== upper.number + 1 || !isHeaderLike(upper) || !isHeaderLike(lower))
     return null;
   const texts = pairTexts(sheet, upper, lower);
-  const lowerTexts = singleTexts(lower);
+  // Our export has its headers in the lower row alone.
+  const lowerTexts = singleTexts(lower).filter((t) => !isOwnHeader(t.lower));
   const both = countKnown(texts, mapped);
   const above = countKnown(singleTexts(upper), mapped);
   const below = countKnown(lowerTexts, mapped);

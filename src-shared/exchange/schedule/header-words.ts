@@ -3,9 +3,12 @@ import { matchUnit } from '../../units/match-unit.ts';
 import { normaliseText } from '../../units/normalise-text.ts';
 import type { Dimension } from '../../units/quantity.ts';
 
+/** Words beyond this tell nothing more: a cell may hold 32,767 characters, and many are looked at. */
+const LONGEST_HEADER = 500;
+
 /** Lower case, no punctuation, single blanks: `Span (K)` → `span k`. */
 export function headerWords(text: string): string {
-  return normaliseText(text)
+  return normaliseText(text.length > LONGEST_HEADER ? text.slice(0, LONGEST_HEADER) : text)
     .toLowerCase()
     .replace(/[^\p{L}\p{N}^]+/gu, ' ')
     .trim();

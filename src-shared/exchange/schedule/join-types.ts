@@ -2,33 +2,25 @@
 import { blankType } from '../../document/blank.ts';
 import type { FixtureType } from '../../document/project.ts';
 import { indexTypes, nameKey } from '../../solve/fixture-facts.ts';
-import type { ColumnPlan } from './plan-columns.ts';
-import type { ReadingLog } from './reading-log.ts';
 import type { RowDraft } from './row-draft.ts';
-
-interface Teller {
-  readonly sheet: string;
-  readonly plan: ColumnPlan;
-  readonly log: ReadingLog;
-}
+import { tellRow } from './tell-row.ts';
 
 function bareKey(name: string): string {
   return nameKey(name).replace(/[^\p{L}\p{N}]/gu, '');
 }
 
-/** One letter more, less or other; the first letter the same. */
+/** One letter more, less or other; the first letter the same. Another digit is another type. */
 function oneEditApart(a: string, b: string): boolean {
   if (a[0] !== b[0] || Math.abs(a.length - b.length) > 1 || Math.min(a.length, b.length) < 2) {
     return false;
   }
   let at = 0;
   while (at < a.length && a[at] === b[at]) at += 1;
-  const rests = [
-    [a.slice(at + 1), b.slice(at + 1)],
-    [a.slice(at + 1), b.slice(at)],
-    [a.slice(at), b.slice(at + 1)],
-  ];
-  return rests.some(([x, y]) => x === y);
+  const isLetter = (sign: string | undefined) => sign !== undefined && /\p{L}/u.test(sign);
+  const other = a.slice(at + 1) === b.slice(at + 1) && (isLetter(a[at]) || isLetter(b[at]));
+  const more = a.slice(at + 1) === b.slice(at) && isLetter(a[at]);
+  const less = a.slice(at) === b.slice(at + 1) && isLetter(b[at]);
+  return other || more || less;
 }
 
 /** A legend type whose name is nearly this one; null when none is near. */
@@ -52,34 +44,40 @@ function meantMode(text: string, type: FixtureType): string | null {
   return meant.length === 1 ? (meant[0]?.name ?? null) : null;
 }
 
-function tellCell(
-  { sheet, plan, log }: Teller,
-  row: RowDraft,
-  id: 'type' | 'mode',
-  value: string,
-  confidence: 'likely' | 'guess',
-  note: string,
-): void {
-  const column = plan.read.find((c) => c.id === id)?.column ?? 0;
-  const raw = row.source.cells.find((cell) => cell.column === column)?.text ?? '';
-  log.add({ sheet, row: row.source.number, column }, raw, id, value, confidence, note);
-}
-
 export interface JoinedTypes {
   /** The legend, and a blank record for every type that only the schedule names. */
   readonly types: readonly FixtureType[];
+  /** The type of a row, in the legend's spelling. */
+  readonly typeOf: (row: RowDraft) => string | null;
   /** The mode in force of a row: the legend's spelling where that is meant. */
   readonly modeOf: (row: RowDraft) => string | null;
 }
 
+interface Lacking {
+  readonly name: string;
+  readonly first: RowDraft;
+  count: number;
+}
+
+/** A name that is the legend's but for capitals: taken for it, told; another type may be as near. */
+function tellSpelling(row: RowDraft, name: string, type: FixtureType): void {
+  const note = `type ${type.name} of the legend, written ${name} here`;
+  tellRow(row, 'type', { value: type.name, confidence: 'guess', note });
+}
+
+function tellLacking({ name, first, count }: Lacking, legend: readonly FixtureType[]): void {
+  const near = nearType(name, legend);
+  const rowsWord = count === 1 ? '1 row' : `${count} rows`;
+  const lacks = `type ${name} (${rowsWord}) is not in the legend`;
+  const note = near === null ? lacks : `${lacks}; ${near} is near but was not taken for it`;
+  tellRow(first, 'type', { value: name, confidence: 'guess', note, offer: near ?? undefined });
+}
+
 /** Joins by name, blind to case and outer blanks. One reading for each type the legend lacks. */
-export function joinTypes(
-  legend: readonly FixtureType[],
-  rows: readonly RowDraft[],
-  teller: Teller,
-): JoinedTypes {
+export function joinTypes(legend: readonly FixtureType[], rows: readonly RowDraft[]): JoinedTypes {
   const known = indexTypes(legend);
-  const lacking = new Map<string, { name: string; first: RowDraft; count: number }>();
+  const lacking = new Map<string, Lacking>();
+  const types = new Map<RowDraft, string>();
   const modes = new Map<RowDraft, string>();
   for (const row of rows) {
     const { type: name, mode } = row.text;
@@ -92,25 +90,21 @@ export function joinTypes(
       else entry.count += 1;
       continue;
     }
+    if (name.trim() !== type.name.trim()) {
+      types.set(row, type.name);
+      tellSpelling(row, name, type);
+    }
     if (mode === undefined || type.modes.some((m) => nameKey(m.name) === nameKey(mode))) continue;
     const meant = meantMode(mode, type);
     if (meant === null) continue;
     modes.set(row, meant);
-    tellCell(teller, row, 'mode', meant, 'likely', `mode ${meant} of type ${type.name}`);
+    const note = `mode ${meant} of type ${type.name}`;
+    tellRow(row, 'mode', { value: meant, confidence: 'likely', note });
   }
-  if (legend.length > 0) {
-    for (const { name, first, count } of lacking.values()) {
-      const near = nearType(name, legend);
-      const rowsWord = count === 1 ? '1 row' : `${count} rows`;
-      const note =
-        near === null
-          ? `type ${name} (${rowsWord}) is not in the legend`
-          : `type ${name} (${rowsWord}) is not in the legend; ${near} is near but was not taken for it`;
-      tellCell(teller, first, 'type', name, 'guess', note);
-    }
-  }
+  if (legend.length > 0) for (const entry of lacking.values()) tellLacking(entry, legend);
   return {
     types: [...legend, ...[...lacking.values()].map(({ name }) => blankType(name))],
+    typeOf: (row) => types.get(row) ?? row.text.type ?? null,
     modeOf: (row) => modes.get(row) ?? row.text.mode ?? null,
   };
 }

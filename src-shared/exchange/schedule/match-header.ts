@@ -41,6 +41,9 @@ export function unitDimensions(id: SourceColumnId): readonly Dimension[] {
   return dimensionsOf[columnById(id).kind] ?? [];
 }
 
+/** A longer text heads no column; a cell may hold 32,767 characters, and many may be looked at. */
+const LONGEST_HEADER = 500;
+
 const anyDimension: readonly Dimension[] = ['length', 'power', 'current', 'voltage'];
 
 /** Unit of a conductor size named in the header: `AWG` or `mm²`. */
@@ -101,6 +104,7 @@ const memo = new Map<string, HeaderMatch | null>();
 
 /** The column a header stands for, by the words of the column table; null when none fits. Memoised. */
 export function matchHeader(text: string): HeaderMatch | null {
+  if (text.length > LONGEST_HEADER) return null;
   let match = memo.get(text);
   if (match === undefined) {
     match = matchText(text);
@@ -112,6 +116,7 @@ export function matchHeader(text: string): HeaderMatch | null {
 
 /** True when a text is only a unit: `ft`, `(W)`. */
 export function isOnlyUnit(text: string): boolean {
+  if (text.length > LONGEST_HEADER) return false;
   const words = headerWords(text);
   return words !== '' && !words.includes(' ') && headerUnit(text, anyDimension) !== null;
 }
@@ -124,7 +129,8 @@ const JOINT = ' / ';
  * came with a two-row header: where the lower part stands for a column. Null: not such a header.
  */
 export function splitHeader(text: string): { upper: string; lower: string } | null {
-  if (!text.includes(JOINT) || matchHeader(text) !== null) return null;
+  if (text.length > LONGEST_HEADER || !text.includes(JOINT) || matchHeader(text) !== null)
+    return null;
   let at = text.lastIndexOf(JOINT);
   while (at > 0) {
     const upper = text.slice(0, at).trimEnd();
@@ -145,6 +151,7 @@ const PART = 0.5;
  * where the lower is a unit or empty.
  */
 export function matchJoinedHeader(upper: string, lower: string): HeaderMatch | null {
+  if (upper.length + lower.length > LONGEST_HEADER) return null;
   if (upper === '' || lower === '') return matchHeader(upper === '' ? lower : upper);
   const both = matchHeader(`${upper} ${lower}`);
   if (both !== null && both.id !== 'unclear') return both;

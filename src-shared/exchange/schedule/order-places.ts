@@ -1,8 +1,7 @@
 /** Names of runs made one, and places where the schedule gives none. */
 import { looseKey } from './cell-text.ts';
 import type { FixtureDraft } from './expand-row.ts';
-import type { ColumnPlan } from './plan-columns.ts';
-import type { ReadingLog } from './reading-log.ts';
+import { tellRow } from './tell-row.ts';
 
 /** A fixture on its run, with the place in force. */
 export interface PlacedDraft {
@@ -18,32 +17,11 @@ export interface PlacedRuns {
   readonly byRun: ReadonlyMap<string, readonly PlacedDraft[]>;
 }
 
-interface Teller {
-  readonly sheet: string;
-  readonly plan: ColumnPlan;
-  readonly log: ReadingLog;
-}
-
-function tell(
-  { sheet, plan, log }: Teller,
-  draft: FixtureDraft,
-  id: 'run' | 'place',
-  value: string | number,
-  confidence: 'likely' | 'guess',
-  note: string,
-): void {
-  const at = plan.read.find((c) => c.id === id) ?? plan.read.find((c) => c.id === 'run');
-  const column = at?.column ?? 0;
-  const { source } = draft.row;
-  const raw = source.cells.find((cell) => cell.column === column)?.text ?? '';
-  log.add({ sheet, row: source.number, column }, raw, id, value, confidence, note);
-}
-
 /** Spellings that differ in case or blanks only are one run, named as it is written first. */
-function runNames(drafts: readonly FixtureDraft[], teller: Teller): (string | null)[] {
+function runNames(drafts: readonly FixtureDraft[]): (string | null)[] {
   const first = new Map<string, string>();
   return drafts.map((draft) => {
-    const written = draft.row.text.run;
+    const written = draft.row.text.run ?? draft.row.part.implied.run ?? undefined;
     if (written === undefined) return null;
     const key = looseKey(written);
     const name = first.get(key);
@@ -52,7 +30,8 @@ function runNames(drafts: readonly FixtureDraft[], teller: Teller): (string | nu
       return written;
     }
     if (name !== written && draft.nth === 0) {
-      tell(teller, draft, 'run', name, 'likely', `"${written}" taken as run "${name}"`);
+      const note = `"${written}" taken as run "${name}"`;
+      tellRow(draft.row, 'run', { value: name, confidence: 'likely', note });
     }
     return name;
   });
@@ -71,8 +50,8 @@ function fillPlaces(members: readonly FixtureDraft[]): (number | null)[] {
 }
 
 /** Puts fixtures on their runs. No place: order of rows, one reading a run. */
-export function placeFixtures(drafts: readonly FixtureDraft[], teller: Teller): PlacedRuns {
-  const names = runNames(drafts, teller);
+export function placeFixtures(drafts: readonly FixtureDraft[]): PlacedRuns {
+  const names = runNames(drafts);
   const members = new Map<string, { draft: FixtureDraft; index: number }[]>();
   drafts.forEach((draft, index) => {
     const name = names[index] ?? null;
@@ -94,7 +73,10 @@ export function placeFixtures(drafts: readonly FixtureDraft[], teller: Teller): 
     const note = all
       ? `no place given in run ${name}: places 1 to ${list.length} in the order of rows`
       : `no place given on ${missing.length} of ${list.length} fixtures of run ${name}: placed by the order of rows`;
-    tell(teller, first.draft, 'place', places[first.index] ?? 1, all ? 'likely' : 'guess', note);
+    const value = places[first.index] ?? 1;
+    tellRow(first.draft.row, 'place', { value, confidence: all ? 'likely' : 'guess', note }, [
+      'run',
+    ]);
   }
   const all = drafts.map((draft, index): PlacedDraft => {
     return { draft, run: names[index] ?? null, place: places[index] ?? null };

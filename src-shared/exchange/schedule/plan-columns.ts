@@ -14,7 +14,6 @@ import {
 } from './find-header.ts';
 import { headerUnit, headerWords } from './header-words.ts';
 import { type HeaderMatch, matchJoinedHeader, unitDimensions } from './match-header.ts';
-import { badOption, type ReadRefusal } from './read-refusal.ts';
 
 /** A column that is read. */
 export interface ReadColumn {
@@ -48,6 +47,8 @@ export interface ColumnPlan {
   readonly homeRunConductorColumn: number | null;
   readonly dataOutputColumn: number | null;
   readonly doubts: readonly HeaderDoubt[];
+  /** Headers the caller spoke of that this sheet has. */
+  readonly givenUsed: ReadonlySet<string>;
 }
 
 interface Entry {
@@ -88,43 +89,48 @@ function withNameless(sheet: SourceSheet, header: FoundHeader): HeaderText[] {
   return [...header.texts, ...extra].sort((a, b) => a.column - b.column);
 }
 
-function applyMap(entries: Entry[], map: ReadonlyMap<string, string>): ReadRefusal | null {
-  const takenBy = new Map<string, string>();
-  for (const [header, id] of map) {
-    const option = `--map ${header}=${id}`;
-    if (id !== '' && !isSourceColumnId(id)) {
-      return badOption(
-        option,
-        `"${id}" is no column id.`,
-        'Use a column id such as tag, span or load.',
-      );
-    }
-    const wanted = headerWords(header);
-    const entry =
-      entries.find((e) => e.header === header) ??
-      entries.find((e) => headerWords(e.header) === wanted);
-    if (entry === undefined) {
-      const todo = `The headers are ${entries
-        .slice(0, 40)
-        .map((e) => `"${e.header}"`)
-        .join(', ')}.`;
-      return badOption(option, `There is no header "${header}" in the header row.`, todo);
-    }
-    const other = takenBy.get(id);
-    if (id !== '' && other !== undefined) {
-      const what = `"${other}" and "${header}" cannot both be ${id}.`;
-      return badOption(option, what, 'Give each column id to one header.');
-    }
-    takenBy.set(id, header);
+/** What the caller says a header holds. */
+export interface GivenColumn {
+  readonly header: string;
+  /** Column id, or null to carry the column along unread. */
+  readonly columnId: string | null;
+}
+
+/** `label` is what stands in brackets behind a header that was read otherwise on another sheet. */
+function entryOf(entries: readonly Entry[], header: string, label: string): Entry | undefined {
+  const wanted = headerWords(header);
+  const ending = ` (${label})`;
+  const bare = header.endsWith(ending) ? header.slice(0, -ending.length) : null;
+  return (
+    entries.find((e) => e.header === bare) ??
+    entries.find((e) => e.header === header) ??
+    entries.find((e) => headerWords(e.header) === wanted)
+  );
+}
+
+/** Gives columns what the caller says of their headers; the last word on a column id holds. Returns the headers found. */
+function applyGiven(
+  entries: readonly Entry[],
+  given: readonly GivenColumn[],
+  label: string,
+): ReadonlySet<string> {
+  const used = new Set<string>();
+  const holder = new Map<string, Entry>();
+  for (const { header, columnId } of given) {
+    const entry = entryOf(entries, header, label);
+    if (entry === undefined || (columnId !== null && !isSourceColumnId(columnId))) continue;
+    used.add(header);
+    const before = columnId === null ? undefined : holder.get(columnId);
+    if (before !== undefined && before !== entry) before.id = null;
     entry.given = true;
     entry.rank = -1;
-    entry.id = id === '' ? null : (id as SourceColumnId);
-    if (entry.id !== null) {
-      const whole = `${entry.text.upper} ${entry.text.lower}`;
-      entry.unit = headerUnit(whole, unitDimensions(entry.id));
-    }
+    entry.id = columnId;
+    if (columnId === null) continue;
+    holder.set(columnId, entry);
+    const whole = `${entry.text.upper} ${entry.text.lower}`;
+    entry.unit = headerUnit(whole, unitDimensions(columnId));
   }
-  return null;
+  return used;
 }
 
 /** Of several headers for one column the surest is read, then the leftmost; the others are carried. */
@@ -193,18 +199,24 @@ function settleUnclear(
   }
 }
 
+/** Columns of ours; under a two-row header the label to their left seems to reach over them. */
+function ownColumnsOf(entries: readonly Entry[]): ReturnType<typeof findOwnColumns> {
+  const whole = findOwnColumns(entries.map((e) => e.header));
+  return whole.size > 0 ? whole : findOwnColumns(entries.map((e) => e.text.lower));
+}
+
 /**
  * Plans the columns of a schedule. `constantPerType` looks at the values of a column, given the type
- * column. Refused: a map that names no header, no column, or one column twice.
+ * column. `given` may name headers the sheet does not have: `givenUsed` says which it has. `label` is
+ * how the sheet is told from others in `Start (L44)`.
  */
 export function planColumns(
   sheet: SourceSheet,
   header: FoundHeader,
-  map: ReadonlyMap<string, string>,
+  given: readonly GivenColumn[],
+  label: string,
   constantPerType: (column: number, typeColumn: number | null) => boolean,
-):
-  | { readonly ok: true; readonly plan: ColumnPlan }
-  | { readonly ok: false; readonly refusal: ReadRefusal } {
+): ColumnPlan {
   const entries = uniqueHeaders(withNameless(sheet, header)).map(
     ({ text, header: shown }): Entry => {
       const match: HeaderMatch | null = matchJoinedHeader(text.upper, text.lower);
@@ -218,10 +230,9 @@ export function planColumns(
       };
     },
   );
-  const ours = findOwnColumns(entries.map((e) => e.header));
+  const ours = ownColumnsOf(entries);
   const theirs = entries.filter((_, place) => !ours.has(place));
-  const refusal = applyMap(theirs, map);
-  if (refusal !== null) return { ok: false, refusal };
+  const givenUsed = applyGiven(theirs, given, label);
   const doubts: HeaderDoubt[] = [];
   settleRivals(theirs, doubts);
   const typeColumn = theirs.find((e) => e.id === 'type')?.text.column ?? null;
@@ -232,25 +243,23 @@ export function planColumns(
     e.id === null || e.id === 'unclear' ? [] : [{ ...e, id: e.id }],
   );
   return {
-    ok: true,
-    plan: {
-      columns: theirs.map((e) => ({
-        column: e.text.column,
-        header: e.header,
-        columnId: e.id,
-        unit: e.id === null ? null : e.unit,
-      })),
-      read: settled.map(({ id, text, unit }) => ({ id, column: text.column, unit, header: text })),
-      rowIdColumn: ourColumn('rowId'),
-      locksColumn: ourColumn('locks'),
-      homeRunConductorColumn: ourColumn('homeRunConductor'),
-      dataOutputColumn: ourColumn('dataOutput'),
-      doubts: doubts.sort((a, b) => a.column - b.column),
-    },
+    columns: theirs.map((e) => ({
+      column: e.text.column,
+      header: e.header,
+      columnId: e.id,
+      unit: e.id === null ? null : e.unit,
+    })),
+    read: settled.map(({ id, text, unit }) => ({ id, column: text.column, unit, header: text })),
+    rowIdColumn: ourColumn('rowId'),
+    locksColumn: ourColumn('locks'),
+    homeRunConductorColumn: ourColumn('homeRunConductor'),
+    dataOutputColumn: ourColumn('dataOutput'),
+    doubts: doubts.sort((a, b) => a.column - b.column),
+    givenUsed,
   };
 }
 
-/** Map option as the header search wants it. */
-export function mappedHeaders(map: ReadonlyMap<string, string>): MappedHeaders {
-  return new Map([...map].map(([header, id]) => [headerWords(header), id]));
+/** Given columns as the header search wants them. */
+export function mappedHeaders(given: readonly GivenColumn[]): MappedHeaders {
+  return new Map(given.map(({ header, columnId }) => [headerWords(header), columnId ?? '']));
 }

@@ -8,11 +8,20 @@ import { refuseOddCell } from './read-quantity-cell.ts';
 const SLOTS = 512;
 
 export interface AddressReading {
-  /** Universe stated with the address; null when it states none. */
+  /** Universe stated with the address, counted from 1; null when it states none. */
   readonly universe: number | null;
   readonly address: number | null;
   readonly confidence: Confidence | null;
   readonly note: string;
+}
+
+export interface AddressHabit {
+  /** The column counts slots through all universes: it passes 512 and no universe is stated anywhere. */
+  readonly absolute: boolean;
+  /** The number its first universe has in this file. */
+  readonly universeBase: 0 | 1;
+  /** Other cells of the column name a universe before a point: a number names it too, whatever zeros it lost. */
+  readonly points: boolean;
 }
 
 const refuse = (note: string): AddressReading => ({
@@ -27,16 +36,30 @@ const pairForm =
 const AMBIGUOUS =
   'a number with a point is no address: 2.1 and 2.10 are the same number; write 2/1 or 2/10 as text';
 
-function pair(universe: number, address: number, mark: string, raw: string): AddressReading {
+/** How a file that counts universes from 0 is told. */
+export const COUNTED_FROM_0 = 'universes counted from 0 in this file';
+
+function pair(
+  written: number,
+  address: number,
+  mark: string,
+  raw: string,
+  universeBase: 0 | 1,
+): AddressReading {
+  const universe = universeBase === 0 ? written + 1 : written;
   if (universe < 1) {
-    return refuse('universes count from 1 here; a file that counts from 0 has to be renumbered');
+    return refuse('universes count from 1 here; say that the file counts from 0 if it does');
   }
-  if (address < 1 || address > SLOTS)
-    return refuse(`${address} is no slot of a universe, 1 to 512`);
-  const note = `"${raw}" read as universe ${universe}, address ${address}`;
+  const said = `"${raw}" read as universe ${universe}, address ${address}`;
+  const from = universeBase === 0 ? `${said}; ${COUNTED_FROM_0}` : said;
+  if (address < 1 || address > SLOTS) {
+    const note = `${from}; that is no slot of a universe, 1 to ${SLOTS}; used as it stands`;
+    return { universe, address, confidence: 'guess', note };
+  }
   // A point with fewer than three digits may once have been a number that lost a zero.
-  const confidence: Confidence = mark === '.' && !/\.\d{3}$/u.test(raw) ? 'likely' : 'sure';
-  return { universe, address, confidence, note };
+  const short = mark === '.' && !/\.\d{3}$/u.test(raw);
+  const confidence: Confidence = short || universeBase === 0 ? 'likely' : 'sure';
+  return { universe, address, confidence, note: from };
 }
 
 function whole(value: number, absolute: boolean): AddressReading {
@@ -57,34 +80,53 @@ function whole(value: number, absolute: boolean): AddressReading {
   return { universe: null, address: value, confidence: null, note: '' };
 }
 
+/** Universe, mark and address of a cell written as a pair; null: it is none. */
+function pairOf(cell: SourceCell): { universe: number; mark: string; address: number } | null {
+  const isNumber = typeof cell.value === 'number';
+  if (isNumber && Number.isSafeInteger(cell.value)) return null;
+  const text = normaliseText(cleanText(cell.text));
+  const found = isNumber ? /^(\d{1,5})(\.)(\d{3})$/u.exec(text) : pairForm.exec(text);
+  if (found?.[1] === undefined || found[2] === undefined) return null;
+  return { universe: Number(found[1]), mark: found[2], address: Number(found[3]) };
+}
+
+/** The universe a cell names beside its address, as written; null: it names none. */
+export function universeInAddress(cell: SourceCell): number | null {
+  return refuseOddCell(cell) === null ? (pairOf(cell)?.universe ?? null) : null;
+}
+
 /**
- * Reads a start address; a whole number outside 1 to 512 stands as it is, told. `absolute`: the column counts slots through all universes (it passes 512
- * and no universe is stated anywhere). A number with decimals is refused: 2.1 is not 2.10.
+ * Reads a start address; a whole number outside 1 to 512 stands as it is, told. A number with
+ * decimals is refused unless its format shows three of them: 2.1 is not 2.10.
  */
-export function readAddressCell(cell: SourceCell, absolute: boolean): AddressReading {
+export function readAddressCell(cell: SourceCell, habit: AddressHabit): AddressReading {
   const odd = refuseOddCell(cell);
   if (odd !== null) return { universe: null, address: null, confidence: 'refused', note: odd.note };
+  const text = cleanText(cell.text);
+  const pairRead = pairOf(cell);
   if (typeof cell.value === 'number') {
-    if (Number.isSafeInteger(cell.value)) return whole(cell.value, absolute);
-    const shown = /^(\d{1,5})\.(\d{3})$/u.exec(cell.text.trim());
-    if (shown === null) return refuse(AMBIGUOUS);
-    const read = pair(Number(shown[1]), Number(shown[2]), '.', cell.text.trim());
+    if (Number.isSafeInteger(cell.value)) return whole(cell.value, habit.absolute);
+    if (pairRead === null) {
+      const universe = Math.floor(cell.value) + (habit.universeBase === 0 ? 1 : 0);
+      return { ...refuse(AMBIGUOUS), universe: habit.points && universe >= 1 ? universe : null };
+    }
+    const { universe, mark, address } = pairRead;
+    const read = pair(universe, address, mark, text, habit.universeBase);
     return read.address === null ? read : { ...read, confidence: 'guess' };
   }
-  const text = cleanText(cell.text);
-  if (/^\d{1,9}$/u.test(text)) return whole(Number(text), absolute);
+  if (/^\d{1,9}$/u.test(text)) return whole(Number(text), habit.absolute);
   if (isDash(text)) {
     return { universe: null, address: null, confidence: 'sure', note: 'a dash: nothing stated' };
   }
   const normal = normaliseText(text);
-  if (/^-\d{1,9}$/u.test(normal)) return whole(Number(normal), absolute);
-  const found = pairForm.exec(normal);
-  if (found?.[1] !== undefined && found[2] !== undefined) {
-    return pair(Number(found[1]), Number(found[3]), found[2], normal);
+  if (/^-\d{1,9}$/u.test(normal)) return whole(Number(normal), habit.absolute);
+  if (pairRead !== null) {
+    const { universe, mark, address } = pairRead;
+    return pair(universe, address, mark, normal, habit.universeBase);
   }
   const alone = /^(?:ch|addr|address|dmx|start|#|@)\.? ?(\d{1,9})$/iu.exec(normal)?.[1];
   if (alone !== undefined) {
-    const read = whole(Number(alone), absolute);
+    const read = whole(Number(alone), habit.absolute);
     return read.confidence === null
       ? { ...read, confidence: 'sure', note: `the number in "${text}"` }
       : read;

@@ -37,6 +37,10 @@ function unitDoubt(habit: ColumnHabit): { confidence: Confidence; note: string }
       note: `no unit: read as ${habit.unit}, as elsewhere in the sheet`,
     };
   }
+  if (habit.unitFrom === 'mixed') {
+    const note = `no unit in a column of several: taken as ${habit.unit}`;
+    return { confidence: 'guess', note };
+  }
   if (habit.unitFrom === 'profile') {
     return { confidence: 'guess', note: `no unit anywhere: taken as ${habit.unit}` };
   }
@@ -44,6 +48,8 @@ function unitDoubt(habit: ColumnHabit): { confidence: Confidence; note: string }
 }
 
 const LONGEST_BARE_METRES = 1000;
+/** Such a length in feet stands as it is; it looks like millimetres all the same. */
+const LONGEST_BARE_FEET = 1000;
 
 /** A number without unit, in the column's unit. `before` are notes of its reading. */
 function bare(
@@ -66,6 +72,11 @@ function bare(
   }
   const unit = habit.unit === null ? null : unitNamed(habit.unit);
   const inBase = unit === null ? value : toBaseUnit(value, unit, kind);
+  if (kind === 'length' && habit.unit === 'ft' && value >= LONGEST_BARE_FEET) {
+    notes.push(`no unit in the cell: read as ft; ${value} may be millimetres`);
+    const offer = `${value} mm`;
+    return { value: inBase, unit: null, confidence: 'guess', note: notes.join('; '), offer };
+  }
   const doubt = habit.unit === null ? null : unitDoubt(habit);
   if (doubt !== null) {
     confidence = lessSure(confidence, doubt.confidence);
@@ -121,18 +132,52 @@ function withUnit(reading: CellReading<number>): QuantityReading {
   return { ...reading, unit: null };
 }
 
+/** `@ 2500 c/c`: a bare number that says it is a spacing. */
+const bareSpacing =
+  /^@\s*(\d+(?:[.,]\d+)?)$|^@?\s*(\d+(?:[.,]\d+)?)\s*(?:c\s*[/-]\s*c|ctrs?|crs|cent(?:re|er)s?|o\.?\s?c\.?)\.?$/iu;
+
+/** `2 x 8'`, `8'+15'`: several pieces in one cell, as one length; null: the text is none of these. */
+function piecesOf(text: string, habit: ColumnHabit): QuantityReading | null {
+  const times = /^(\d{1,2})\s*[x×]\s*(.+)$/iu.exec(text);
+  const parts = times?.[2] !== undefined ? [times[2]] : text.split('+');
+  const count = times?.[1] === undefined ? 1 : Number(times[1]);
+  if (count === 0 || (parts.length === 1 && times === null) || parts.length > 20) return null;
+  let sum = 0;
+  let unit: string | null = null;
+  for (const part of parts) {
+    const piece = parse(part.trim(), 'length', habit);
+    if (!piece.ok || piece.value <= 0 || piece.unit === null) return null;
+    const written = unitNamed(piece.unit);
+    if (written === null || (unit !== null && unit !== piece.unit)) return null;
+    // In the unit as written, so that 8 ft and 15 ft are 23 ft to the last digit.
+    sum += Number(written.fromSi(piece.value).toPrecision(12)) * count;
+    unit = piece.unit;
+  }
+  const pieces = times === null ? parts.length : count;
+  const written = unit === null ? null : unitNamed(unit);
+  if (written === null) return null;
+  const note = `${pieces} pieces in one cell, added up`;
+  return { value: toBaseUnit(sum, written, 'length'), unit, confidence: 'likely', note };
+}
+
 const plainText = /^(?:\d{1,9}|\d{1,6}\.\d{1,2})$/u;
 
 function fromText(text: string, kind: QuantityKind, habit: ColumnHabit): QuantityReading {
   if (plainText.test(text) && (habit.decimal !== 'comma' || !text.includes('.'))) {
     return bare(Number(text), kind, habit, []);
   }
+  const spacing = kind === 'length' ? bareSpacing.exec(text) : null;
+  if (spacing !== null) return fromText(spacing[1] ?? spacing[2] ?? '', kind, habit);
   const parsed = parse(text, kind, habit);
+  const pieces = !parsed.ok && kind === 'length' ? piecesOf(normaliseText(text), habit) : null;
+  if (pieces !== null) return pieces;
   if (!parsed.ok) return withUnit(refused(parsed.reason));
   const notes = parsed.notes.filter((note) => !note.startsWith('no unit: read as'));
   if (text.includes(',') && habit.decimal === 'comma' && !notes.some((n) => n.includes('comma'))) {
     notes.push(COMMA);
   }
+  if (kind === 'length' && /\d[\s-]+\d+\/\d/u.test(text))
+    notes.push('a whole number and a fraction');
   const isFeetInches =
     kind === 'length' && parsed.unit === 'ft' && /["”″]|\bin|'.*\d/u.test(normaliseText(text));
   if (isFeetInches) {

@@ -1,50 +1,29 @@
 /** All rows below the header: read, or skipped with a reason. */
 import type { ProfileId, SkippedRow } from '../../document/project.ts';
-import type { SourceRow, SourceSheet } from '../../document/source-workbook.ts';
-import { isBlank, looseKey, textOf } from './cell-text.ts';
-import { RowClassifier } from './classify-row.ts';
-import type { FoundHeader } from './find-header.ts';
-import type { ColumnPlan } from './plan-columns.ts';
+import type { SourceRow } from '../../document/source-workbook.ts';
+import { textOf } from './cell-text.ts';
+import { RowClassifier, type SkipReason } from './classify-row.ts';
 import { RowReader } from './read-row.ts';
-import type { ReadingLog } from './reading-log.ts';
+import type { TagHabit } from './read-text-cell.ts';
 import type { RowDraft } from './row-draft.ts';
 import type { SheetHabits } from './sheet-habits.ts';
+import type { SheetPart } from './sheet-part.ts';
 import { SheetView } from './sheet-view.ts';
 
-/** True when every type that stands twice has one value in the column, a whole number from 1 to 512. */
-export function isConstantPerType(
-  rows: readonly SourceRow[],
-  column: number,
-  typeColumn: number | null,
-): boolean {
-  const first = new Map<string, string>();
-  let repeated = false;
-  for (const row of rows) {
-    const value = textOf(row.cells.find((cell) => cell.column === column));
-    const number = /^(\d{1,3})\s*(?:ch|chs|slots?)?$/iu.exec(value)?.[1];
-    if (number === undefined || Number(number) < 1 || Number(number) > 512) continue;
-    const type = looseKey(textOf(row.cells.find((cell) => cell.column === typeColumn)));
-    const before = first.get(type);
-    if (before === undefined) first.set(type, number);
-    else if (before !== number) return false;
-    else repeated = true;
-  }
-  return repeated;
+/** The rows of one sheet, each with the reason why it is skipped; null: it stands for fixtures. */
+export interface ClassifiedRows {
+  readonly view: SheetView;
+  readonly rows: readonly { readonly row: SourceRow; readonly reason: SkipReason | null }[];
 }
 
-/** Start addresses that pass 512 where no universe is stated anywhere are counted through all universes. */
-function countsThroughUniverses(rows: readonly SourceRow[], plan: ColumnPlan): boolean {
-  const address = plan.read.find((c) => c.id === 'address');
-  if (address === undefined || plan.read.some((c) => c.id === 'universe')) return false;
-  let past = false;
-  for (const row of rows) {
-    const cell = row.cells.find((c) => c.column === address.column);
-    if (cell === undefined || isBlank(cell)) continue;
-    const text = textOf(cell);
-    if (/^\d+[/.:-]\d+$/u.test(text)) return false;
-    if (/^\d{3,6}$/u.test(text) && Number(text) > 512) past = true;
-  }
-  return past;
+/** Decides for every filled row below the header whether it stands for fixtures. */
+export function classifyRows(part: SheetPart, readHidden: boolean): ClassifiedRows {
+  const view = new SheetView(part.sheet);
+  const classifier = new RowClassifier(part.plan, view, readHidden);
+  const rows = part.sheet.rows
+    .filter((row) => row.number > part.header.row)
+    .map((row) => ({ row, reason: classifier.skipReason(row) }));
+  return { view, rows };
 }
 
 export interface RowsRead {
@@ -52,31 +31,38 @@ export interface RowsRead {
   readonly skipped: readonly SkippedRow[];
 }
 
-/** Reads the rows of a planned sheet in order. Read and skipped rows are all filled rows below the header. */
+export interface RowsContext {
+  readonly habits: SheetHabits;
+  readonly profile: ProfileId;
+  readonly absoluteAddresses: boolean;
+  readonly universeBase: 0 | 1;
+  readonly pointPairs: boolean;
+}
+
+/** Tags that begin with a number and a dash, so that a date can be told for what it was. */
+function tagHabit(part: SheetPart, { rows }: ClassifiedRows, profile: ProfileId): TagHabit {
+  const column = part.plan.read.find((c) => c.id === 'tag')?.column;
+  const leading = new Map<number, number>();
+  for (const { row, reason } of rows) {
+    const cell = row.cells.find((c) => c.column === column);
+    if (reason !== null || cell?.kind !== 'text') continue;
+    const number = /^(\d{1,2})-\d/u.exec(textOf(cell))?.[1];
+    if (number !== undefined) leading.set(Number(number), (leading.get(Number(number)) ?? 0) + 1);
+  }
+  return { leading, monthFirst: profile === 'north-america' };
+}
+
+/** Reads the rows of a sheet in order. Read and skipped rows are all filled rows below the header. */
 export function readRows(
-  sheet: SourceSheet,
-  header: FoundHeader,
-  plan: ColumnPlan,
-  habits: SheetHabits,
-  log: ReadingLog,
-  options: { readonly profile: ProfileId; readonly readHidden: boolean },
+  part: SheetPart,
+  classified: ClassifiedRows,
+  context: RowsContext,
 ): RowsRead {
-  const view = new SheetView(sheet);
-  const rows = sheet.rows.filter((row) => row.number > header.row);
-  const classifier = new RowClassifier(plan, view, options.readHidden);
-  const reader = new RowReader({
-    view,
-    plan,
-    habits,
-    log,
-    profile: options.profile,
-    absoluteAddresses: countsThroughUniverses(rows, plan),
-    headerRow: header.row,
-  });
+  const tags = tagHabit(part, classified, context.profile);
+  const reader = new RowReader({ part, view: classified.view, tags, ...context });
   const drafts: RowDraft[] = [];
   const skipped: SkippedRow[] = [];
-  for (const row of rows) {
-    const reason = classifier.skipReason(row);
+  for (const { row, reason } of classified.rows) {
     if (reason === null) {
       const draft = reader.read(row);
       if (draft.number.quantity === 0) skipped.push({ row: row.number, reason: 'quantity 0' });

@@ -14,12 +14,43 @@ const names: ReadonlySet<SourceColumnId> = new Set<SourceColumnId>([
 const datelike =
   /^(?:\d{1,2}[-/. ](?:jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)[a-z]*\.?(?:[-/. ]\d{2,4})?|(?:jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)[a-z]*[-/ ]\d{1,4}|\d{4}-\d{2}-\d{2}(?:[ T].*)?)$/iu;
 
+/** What the other tags of a sheet look like, and the order of day and month its profile writes. */
+export interface TagHabit {
+  /** How many tags begin with a number and a dash, by that number: `3-2`, `3-3`. */
+  readonly leading: ReadonlyMap<number, number>;
+  readonly monthFirst: boolean;
+}
+
+/** `3-1` and `1-3` for 1 March, the likelier one first; null: no date that can be told. */
+function typedBeforeDate(cell: SourceCell, tags: TagHabit): readonly [string, string] | null {
+  const found = /^\d{4}-(\d{2})-(\d{2})/u.exec(String(cell.value ?? ''));
+  if (found === null) return null;
+  const month = Number(found[1]);
+  const day = Number(found[2]);
+  const monthFirst = `${month}-${day}`;
+  const dayFirst = `${day}-${month}`;
+  const byMonth = tags.leading.get(month) ?? 0;
+  const byDay = tags.leading.get(day) ?? 0;
+  const first = byMonth === byDay ? tags.monthFirst : byMonth > byDay;
+  return first ? [monthFirst, dayFirst] : [dayFirst, monthFirst];
+}
+
 const EATEN = 'the spreadsheet has made a date of what was typed; write it as text';
 
-function ofDate(text: string, column: SourceColumnId): CellReading<string> {
+function ofDate(
+  cell: SourceCell,
+  text: string,
+  column: SourceColumnId,
+  tags: TagHabit | null,
+): CellReading<string> {
   if (!names.has(column)) return plain(text);
-  if (column === 'tag') return told(text, 'guess', `${EATEN}; the date as shown was taken`);
-  return refused(EATEN);
+  const typed = tags === null ? null : typedBeforeDate(cell, tags);
+  const perhaps = typed === null ? '' : `; it may have been ${typed[0]}, or ${typed[1]}`;
+  const reading: CellReading<string> =
+    column === 'tag'
+      ? told(text, 'guess', `${EATEN}; the date as shown was taken${perhaps}`)
+      : refused(`${EATEN}${perhaps}`);
+  return typed === null ? reading : { ...reading, offer: typed[0] };
 }
 
 function ofNumber(cell: SourceCell, value: number, column: SourceColumnId): CellReading<string> {
@@ -37,17 +68,21 @@ function ofNumber(cell: SourceCell, value: number, column: SourceColumnId): Cell
   return plain(text);
 }
 
-/** Reads words as shown. Plain, but for dates and numbers that may not be what was typed. */
-export function readTextCell(cell: SourceCell, column: SourceColumnId): CellReading<string> {
+/** Reads words as shown. Plain, but for dates and numbers that may not be what was typed; `tags` helps to say what that was. */
+export function readTextCell(
+  cell: SourceCell,
+  column: SourceColumnId,
+  tags: TagHabit | null = null,
+): CellReading<string> {
   const why = whyNoValue(cell);
   if (why !== null) return refused(why);
-  if (cell.kind === 'date') return ofDate(cleanText(cell.text), column);
+  if (cell.kind === 'date') return ofDate(cell, cleanText(cell.text), column, tags);
   if (typeof cell.value === 'number') return ofNumber(cell, cell.value, column);
   const text = cleanText(cell.text);
   if (text === '') return plain<string>(null);
   if (names.has(column)) {
     if (isDash(text)) return told<string>(null, 'sure', 'a dash: nothing stated');
-    if (text.length < 24 && datelike.test(text)) return ofDate(text, column);
+    if (text.length < 24 && datelike.test(text)) return ofDate(cell, text, column, tags);
   }
   return plain(text);
 }

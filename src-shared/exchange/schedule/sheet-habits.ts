@@ -12,7 +12,7 @@ import type { FoundHeader } from './find-header.ts';
 import type { ReadColumn } from './plan-columns.ts';
 
 /** Where the unit of a bare number comes from. */
-export type UnitSource = 'header' | 'implied' | 'sheet' | 'profile';
+export type UnitSource = 'header' | 'implied' | 'sheet' | 'mixed' | 'profile';
 
 export interface ColumnHabit {
   readonly decimal: DecimalMark;
@@ -57,16 +57,19 @@ function lengthUnitIn(text: string, memo: Map<string, string | null>): string | 
 }
 
 const plainDigits = /^\d*$/u;
+const loadUnit = /\d\s*(kW|W|kVA|VA|mA|A)\b/u;
 
 function gather(rows: readonly SourceRow[], read: readonly ReadColumn[]): Map<number, Evidence> {
   const byColumn = new Map<number, Evidence>();
   const isLength = new Set<number>();
+  const isLoad = new Set<number>();
   for (const { id, column } of read) {
     const { kind } = columnById(id);
     // Text may hold commas of every meaning, and counts have no decimals.
     if (kind === 'text' || kind === 'integer') continue;
     byColumn.set(column, { commas: 0, dots: 0, units: new Map() });
     if (kind === 'length') isLength.add(column);
+    if (kind === 'power') isLoad.add(column);
   }
   const memo = new Map<string, string | null>();
   for (const row of rows) {
@@ -79,6 +82,8 @@ function gather(rows: readonly SourceRow[], read: readonly ReadColumn[]): Map<nu
         if (decimalComma.test(text)) evidence.commas += 1;
         if (decimalDot.test(text)) evidence.dots += 1;
       }
+      const load = isLoad.has(cell.column) ? loadUnit.exec(text)?.[1] : undefined;
+      if (load !== undefined) evidence.units.set(load, (evidence.units.get(load) ?? 0) + 1);
       if (!isLength.has(cell.column) || /^[\d.,\s]*$/u.test(text)) continue;
       const unit = lengthUnitIn(text, memo);
       if (unit !== null) evidence.units.set(unit, (evidence.units.get(unit) ?? 0) + 1);
@@ -161,7 +166,11 @@ function unitHabit(
     if (rest !== null) return { unit: rest, unitFrom: 'sheet' };
     return { unit: profile === 'iec' ? 'm' : 'ft', unitFrom: 'profile' };
   }
-  if (kind === 'power') return { unit: 'W', unitFrom: 'profile' };
+  if (kind === 'power') {
+    const units = [...(own?.units.keys() ?? [])];
+    if (units.length === 0) return { unit: 'W', unitFrom: 'profile' };
+    return { unit: 'W', unitFrom: units.every((u) => u === 'W') ? 'sheet' : 'mixed' };
+  }
   return { unit: impliedUnits[kind] ?? null, unitFrom: 'implied' };
 }
 

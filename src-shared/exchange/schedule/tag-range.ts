@@ -3,6 +3,9 @@
 /** No range or quantity makes more fixtures than this out of one row. */
 export const MOST_FIXTURES_A_ROW = 1000;
 
+/** A longer text is no range and no counted name; matching it would take the square of its length. */
+const LONGEST_NAME = 200;
+
 const spaced = /^(.*?)(\d+)\s*(?:–|—|…|\.{2,3}|\s-\s|\s(?:to|thru|through|bis)\s)\s*(.*?)(\d+)$/iu;
 const hyphened = /^(.+?)(\d+)-(.+?)(\d+)$/u;
 
@@ -12,6 +15,7 @@ const hyphened = /^(.+?)(\d+)-(.+?)(\d+)$/u;
  * counts only when `quantity` agrees: the dash may belong to the tag.
  */
 export function tagsOfRange(text: string, quantity: number | null): string[] | null {
+  if (text.length > LONGEST_NAME) return null;
   const found = spaced.exec(text) ?? hyphened.exec(text);
   if (found === null) return null;
   const [, prefix = '', first = '', again = '', last = ''] = found;
@@ -30,13 +34,25 @@ export function tagsOfRange(text: string, quantity: number | null): string[] | n
   });
 }
 
-/** `count` tags made from a word: `F3-01` … `F3-14`; those in `taken` are left out. */
+/** `count` tags made from a word: `F3-01` … `F3-14`; those in `taken` are left out, in small letters too. */
 export function generatedTags(base: string, count: number, taken: ReadonlySet<string>): string[] {
   const width = String(count).length;
   const tags: string[] = [];
   for (let n = 1; tags.length < count; n += 1) {
     const tag = `${base}-${String(n).padStart(width, '0')}`;
-    if (!taken.has(tag)) tags.push(tag);
+    if (!taken.has(tag) && !taken.has(tag.toLowerCase())) tags.push(tag);
   }
   return tags;
+}
+
+const counted =
+  /^(.*\S)\s*[([]\s*(?:qty\.?|quantity|no\.?|x|×)?\s*[:=]?\s*(\d{1,4})\s*(?:x|×|off|no\.?|nos\.?|pcs?\.?|ea\.?)?\s*[)\]]$/iu;
+const saysCount = /qty|quantity|[([]\s*(?:x|×|no)|(?:x|×|off|nos?\.?|pcs?\.?|ea\.?)\s*[)\]]$/iu;
+
+/** A name with a quantity behind it, `W5 (qty 2)`, `W5 (2 off)`; null: none is said. */
+export function quantityInWords(text: string): { name: string; count: number } | null {
+  const found = text.length > LONGEST_NAME ? null : counted.exec(text);
+  if (found?.[1] === undefined || !saysCount.test(text)) return null;
+  const count = Number(found[2]);
+  return count < 1 || count > MOST_FIXTURES_A_ROW ? null : { name: found[1], count };
 }

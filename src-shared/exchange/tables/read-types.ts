@@ -190,7 +190,7 @@ function readUnitLoad(reader: TableReader<TypeField>, row: SourceRow): number | 
 }
 
 /** Adds what a second row says of a type: further modes; anything else only where nothing is known. */
-function joined(first: FixtureType, second: FixtureType): FixtureType {
+export function joinedType(first: FixtureType, second: FixtureType): FixtureType {
   const modes = [...first.modes];
   for (const mode of second.modes) {
     if (!modes.some((m) => looseKey(m.name) === looseKey(mode.name))) modes.push(mode);
@@ -226,7 +226,7 @@ export function readTypes(
         continue;
       const type = readType(reader, row, name);
       const first = byKey.get(looseKey(name));
-      byKey.set(looseKey(name), first === undefined ? type : joined(first, type));
+      byKey.set(looseKey(name), first === undefined ? type : joinedType(first, type));
       if (first === undefined) continue;
       const note = `type ${first.name} stands in the legend twice: its first row holds, further modes are added`;
       reader.tell(row, cell, 'type', told(first.name, 'guess', note));

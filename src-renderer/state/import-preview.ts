@@ -1,0 +1,70 @@
+/** The source sheets as the preview shows them, and which of them is shown. */
+import { computed, signal } from '@preact/signals';
+import type { Reading } from '../../src-shared/document/project.ts';
+import {
+  type PreviewSheet,
+  previewSheets,
+} from '../../src-shared/exchange/preview/preview-sheet.ts';
+import { CellFinder, type CellPlace } from '../../src-shared/exchange/schedule/cell-place.ts';
+import type { LengthUnit } from '../../src-shared/units/length.ts';
+import { project } from './document-store.ts';
+import type { SheetKey } from './import-answer-edits.ts';
+import { books } from './import-books.ts';
+import { showReadValue } from './reading-words.ts';
+
+const source = computed(() => project.value?.source ?? null);
+const fixtures = computed(() => project.value?.fixtures ?? []);
+
+/** All sheets of all files; null: the files are not at hand. */
+export const previews = computed<readonly PreviewSheet[] | null>(() => {
+  const at = books.value;
+  const from = source.value;
+  if (at === null || from === null) return null;
+  return previewSheets(
+    at.map(({ workbook }) => workbook),
+    from,
+    fixtures.value,
+  );
+});
+
+const chosen = signal<SheetKey | null>(null);
+
+/** The sheet shown: the chosen one while it is there, else the first that is read. */
+export const shownPreview = computed<PreviewSheet | null>(() => {
+  const all = previews.value ?? [];
+  const key = chosen.value;
+  const wanted = all.find(({ file, sheet }) => file === key?.file && sheet === key?.sheet);
+  return wanted ?? all.find(({ read }) => read) ?? all[0] ?? null;
+});
+
+export function showSheet({ file, sheet }: SheetKey): void {
+  chosen.value = { file, sheet };
+}
+
+const finder = computed(() => {
+  const files = source.value?.files ?? [];
+  return new CellFinder(
+    (books.value ?? []).map(({ workbook }, file) => ({
+      fileName: files[file]?.fileName ?? workbook.fileName,
+      sheets: workbook.sheets,
+    })),
+  );
+});
+
+/** Where a cell of the report stands; null: it is about a file as a whole, or the files are not at hand. */
+export function findCell(name: string): CellPlace | null {
+  return finder.value.find(name);
+}
+
+/** What a reading gave; a header has no value: the column it was read as says it. */
+export function readAsWords(reading: Reading, unit: LengthUnit): string {
+  const { cell, column, value } = reading;
+  if (value !== null) return showReadValue(reading, unit);
+  const place = findCell(cell);
+  const sheet = source.value?.sheets.find(
+    ({ file, sheet: name }) => file === place?.file && name === place.sheet,
+  );
+  const isHeader = place !== null && sheet !== undefined && place.row <= sheet.headerRow;
+  if (!isHeader) return place === null ? '' : 'nothing';
+  return column === null ? '' : 'this column';
+}

@@ -1,0 +1,400 @@
+/** The marks of one sheet of the engineer's workbook. */
+import type { ColumnId } from '../../columns/column-table.ts';
+import { columnOf, originsOf } from '../../document/import-answers.ts';
+import type { Fixture, Project, ScheduleSource, SheetRead } from '../../document/project.ts';
+import type { MergedArea } from '../../document/source-workbook.ts';
+import type { Finding } from '../../limits/finding.ts';
+import { isDitto } from '../schedule/cell-text.ts';
+import { sheetNames } from '../sheet-names.ts';
+import { CellMarks } from './cell-marks.ts';
+import type { CellContent, ExportCell, ExportColumn } from './export-table.ts';
+import { type FindingMarks, titlesOf } from './finding-marks.ts';
+import type { AddedRow, SheetFacts, SheetMarkUp } from './markup-plan.ts';
+import { findOwnColumns, NO_LONGER_IN_JOB } from './own-columns.ts';
+import type { ScheduleColumn } from './schedule-columns.ts';
+import { changedRemark, NEW_ROW, type ScheduleRows } from './schedule-rows.ts';
+import { type SourceCells, UNKNOWN } from './source-cells.ts';
+import type { RowGroup } from './source-row-groups.ts';
+import { summaryOf } from './summary-cell.ts';
+
+/** What is said where an edit has no cell of its own. */
+const inOtherSheet = `stands in the sheet ${sheetNames.markedUpFixtures}`;
+
+export interface SheetParts {
+  readonly project: Project;
+  readonly source: ScheduleSource;
+  readonly read: SheetRead;
+  readonly facts: SheetFacts;
+  readonly rows: ScheduleRows;
+  readonly cells: SourceCells;
+  /** The cells of the project's other files. */
+  readonly others: readonly SourceCells[];
+  readonly marks: FindingMarks;
+  /** Columns of ours, places in `rows.columns`. */
+  readonly ours: readonly number[];
+  readonly groups: readonly RowGroup[];
+  /** Rows known to stand for nothing any more; they say so again. */
+  readonly goneRows: readonly number[];
+}
+
+interface SourcePlace {
+  /** Place in `rows.columns`. */
+  readonly place: number;
+  /** Place in `source.columns`. */
+  readonly column: number;
+  /** Zero-based column of the sheet; null: the sheet does not have it. */
+  readonly at: number | null;
+  readonly id: ColumnId | null;
+  readonly title: string;
+}
+
+export class SheetMarker {
+  /** Something the document says has no cell in this sheet. */
+  needsFullSheet = false;
+  /** Edits that could not be written into their cells. */
+  unwritten = 0;
+  readonly firstColumn: number;
+  private readonly marksHere = new CellMarks();
+  private readonly ourCells = new Map<number, ExportCell[]>();
+  private readonly addedRows: AddedRow[] = [];
+  private readonly sourcePlaces: readonly SourcePlace[];
+  private readonly shownOurs: readonly ExportColumn[];
+  /** Fixture whose value was last written into a column, until the file's own next value. */
+  private readonly written = new Map<number, Fixture>();
+  private readonly rowOf = new Map<string, number[]>();
+  private nextRow: number;
+
+  constructor(private readonly parts: SheetParts) {
+    const { source, read, rows, facts, ours } = parts;
+    this.shownOurs = ours.flatMap((place) => rows.columns[place]?.shown ?? []);
+    this.firstColumn = facts.firstColumn(ours.length);
+    this.nextRow = facts.firstFreeRow;
+    this.sourcePlaces = rows.columns.flatMap((column, place): SourcePlace[] => {
+      if (column.from !== 'source') return [];
+      const at = columnOf(source, read, column.place);
+      const { columnId: id, header: title } = column.shown;
+      return [{ place, column: column.place, at, id, title }];
+    });
+    for (const group of parts.groups) {
+      for (const { id } of group.fixtures) {
+        const list = this.rowOf.get(id);
+        if (list === undefined) this.rowOf.set(id, [group.row]);
+        else list.push(group.row);
+      }
+    }
+  }
+
+  /** Everything of the rows the sheet has. */
+  markRows(): void {
+    for (const group of this.parts.groups) {
+      if (group.isSeveral) this.markSeveral(group);
+      else this.markSingle(group);
+    }
+    this.markGone();
+  }
+
+  private isThere = (place: number): boolean => {
+    const column = this.parts.rows.columns[place];
+    if (column === undefined) return false;
+    if (column.from !== 'source' || this.parts.ours.includes(place)) {
+      return this.parts.ours.includes(place);
+    }
+    return columnOf(this.parts.source, this.parts.read, column.place) !== null;
+  };
+
+  private findingsOf(fixture: Fixture): ReadonlyMap<number, readonly Finding[]> {
+    return this.parts.rows.marksByPlace(fixture.id, this.isThere);
+  }
+
+  /** The cell that shows a place: the first of its merged area. */
+  private shownCell(row: number, column: number): { row: number; column: number } {
+    const area = this.parts.facts.mergeAt(row, column);
+    return area === null ? { row, column } : { row: area.firstRow, column: area.firstColumn };
+  }
+
+  private markTheirs(row: number, findings: ReadonlyMap<number, readonly Finding[]>): void {
+    for (const { place, at } of this.sourcePlaces) {
+      const list = findings.get(place);
+      if (at === null || list === undefined) continue;
+      const cell = this.shownCell(row, at);
+      this.marksHere.mark(cell.row, cell.column, list);
+    }
+  }
+
+  private markSingle(group: RowGroup): void {
+    const [fixture] = group.fixtures;
+    if (fixture === undefined) return;
+    const findings = this.findingsOf(fixture);
+    const unwritten = this.editRow(fixture, group.row);
+    this.markTheirs(group.row, findings);
+    const cells = this.parts.ours.map((place) =>
+      this.ourCell(fixture, place, findings, place === this.findingsPlace ? unwritten : []),
+    );
+    this.ourCells.set(group.row, cells);
+  }
+
+  private get findingsPlace(): number {
+    return this.parts.rows.findingsPlace;
+  }
+
+  /** Writes what was edited since the import; gives what has no cell to go to. */
+  private editRow(fixture: Fixture, row: number): string[] {
+    const unwritten: string[] = [];
+    const refuse = ({ title }: SourcePlace, why: string) => {
+      unwritten.push(`Not written into this row: ${title} (${why}). It ${inOtherSheet}.`);
+      this.needsFullSheet = true;
+      this.unwritten += 1;
+    };
+    for (const place of this.sourcePlaces) {
+      const { column, at, id } = place;
+      if (id === null || id === 'quantity') continue;
+      const out = this.parts.cells.cell(fixture, column);
+      const isChanged =
+        out.was !== null && out.value !== UNKNOWN && !this.isSaidElsewhere(fixture, id);
+      if (at === null) {
+        const elsewhere = originsOf(fixture).some(
+          (origin) => columnOf(this.parts.source, origin, column) !== null,
+        );
+        const isSaid = elsewhere || this.parts.cells.hasTwin(fixture, column);
+        if (isChanged && !isSaid && out.value !== null) {
+          refuse(place, 'the sheet has no such column');
+        }
+        continue;
+      }
+      if (isChanged && out.unsayable === true) {
+        refuse(
+          place,
+          'its addresses are counted through all universes, and one of the two is not known',
+        );
+        continue;
+      }
+      const stays = !isChanged && !this.isOutOfStep(fixture, row, column, at);
+      if (stays) continue;
+      const area = this.parts.facts.mergeAt(row, at);
+      const isCovered = area !== null && (area.lastRow > area.firstRow || at !== area.firstColumn);
+      const why = this.parts.facts.whyFixed(row, at);
+      if (isCovered) {
+        if (!isChanged) continue;
+        const said = this.mergedValue(area, at, column, out.value);
+        if (said === null) refuse(place, `merged over rows ${area.firstRow} to ${area.lastRow}`);
+        else
+          this.marksHere.change(
+            area.firstRow,
+            area.firstColumn,
+            said,
+            changedRemark(out.was ?? ''),
+          );
+      } else if (why !== null) refuse(place, why);
+      else {
+        const remark = out.remark ?? changedRemark(out.was ?? this.rawText(fixture, column));
+        this.marksHere.change(row, at, out.value, remark);
+        this.written.set(column, fixture);
+      }
+    }
+    return unwritten;
+  }
+
+  /** Another file says what the document says: the two put it differently, nobody edited it. */
+  private isSaidElsewhere(fixture: Fixture, id: ColumnId): boolean {
+    return this.parts.others.some((cells) => cells.says(fixture, id));
+  }
+
+  private rawText(fixture: Fixture, column: number): string {
+    return String(this.parts.cells.originAt(fixture, column)?.cells[column] ?? '');
+  }
+
+  /**
+   * A ditto mark below a cell that was changed would now repeat the new value: it is written out,
+   * unless it means the same.
+   */
+  private isOutOfStep(fixture: Fixture, row: number, column: number, at: number): boolean {
+    const raw = this.parts.cells.originAt(fixture, column)?.cells[column] ?? null;
+    if (typeof raw !== 'string' || !isDitto(raw.trim())) {
+      if (raw !== null && this.shownCell(row, at).row === row) this.written.delete(column);
+      return false;
+    }
+    const above = this.written.get(column);
+    if (above === undefined) return false;
+    const says = (one: Fixture) => this.parts.cells.stated(one, column);
+    return says(above) !== says(fixture);
+  }
+
+  /** The value all fixtures of a merged area share; null: they differ, or one stands for several. */
+  private mergedValue(
+    area: MergedArea,
+    at: number,
+    column: number,
+    value: CellContent,
+  ): CellContent {
+    if (at !== area.firstColumn) return null;
+    const groups = this.parts.groups.filter(
+      ({ row }) => row >= area.firstRow && row <= area.lastRow,
+    );
+    const stated = new Set(
+      groups.flatMap(({ fixtures }) => fixtures.map((f) => this.parts.cells.stated(f, column))),
+    );
+    const isFixed = this.parts.facts.whyFixed(area.firstRow, area.firstColumn) !== null;
+    return stated.size === 1 && !isFixed ? value : null;
+  }
+
+  private valueOf(fixture: Fixture, column: ScheduleColumn): CellContent {
+    const { value } = this.parts.rows.draft(fixture, column);
+    const isUniverse = column.from === 'added' && column.column.id === 'universe';
+    const { universeBase } = this.parts.read;
+    return isUniverse && typeof value === 'number' ? value - 1 + universeBase : value;
+  }
+
+  private ourCell(
+    fixture: Fixture,
+    place: number,
+    findings: ReadonlyMap<number, readonly Finding[]>,
+    said: readonly string[],
+  ): ExportCell {
+    const column = this.parts.rows.columns[place];
+    if (column === undefined) return null;
+    const value = this.valueOf(fixture, column);
+    return this.cellWith(value, findings, place, said);
+  }
+
+  private cellWith(
+    value: CellContent,
+    findings: ReadonlyMap<number, readonly Finding[]>,
+    place: number,
+    said: readonly string[],
+  ): ExportCell {
+    const { rows, marks } = this.parts;
+    const here = findings.get(place) ?? [];
+    const mutable = new Map([...findings].map(([at, list]) => [at, [...list]]));
+    const severity = here[0]?.severity ?? rows.worstInFindings(mutable, place);
+    if (severity === null && said.length === 0) return value;
+    const texts = [marks.notesOf(here), ...said].filter((text) => text !== '');
+    const note = texts.length === 0 ? null : texts.join('\n\n');
+    return { value, severity, changed: false, note };
+  }
+
+  private markSeveral({ row, fixtures, stated }: RowGroup): void {
+    const { rows, marks, ours } = this.parts;
+    this.needsFullSheet = true;
+    const united = new Map<number, Finding[]>();
+    for (const fixture of fixtures) {
+      for (const [place, list] of this.findingsOf(fixture)) {
+        const all = united.get(place) ?? [];
+        united.set(place, all);
+        for (const finding of list) if (!all.includes(finding)) all.push(finding);
+      }
+    }
+    for (const list of united.values()) list.sort((a, b) => marks.order(a) - marks.order(b));
+    this.markTheirs(row, united);
+    const left = stated !== null && stated > fixtures.length ? stated - fixtures.length : 0;
+    const said = [
+      `This row stands for ${fixtures.length} fixtures; each ${inOtherSheet} on a row of its own, with its edits.`,
+      ...(left === 0
+        ? []
+        : [
+            `${left} of the ${stated} stated here ${left === 1 ? 'is' : 'are'} ${NO_LONGER_IN_JOB}.`,
+          ]),
+    ];
+    const cells = ours.map((place): ExportCell => {
+      const column = rows.columns[place];
+      if (column === undefined) return null;
+      const value = this.summary(fixtures, column);
+      return this.cellWith(value, united, place, place === this.findingsPlace ? said : []);
+    });
+    this.ourCells.set(row, cells);
+  }
+
+  private summary(fixtures: readonly Fixture[], column: ScheduleColumn): CellContent {
+    if (column.from === 'own' && column.own.key === 'rowId') {
+      return fixtures.map((fixture) => fixture.id).join(' ');
+    }
+    if (column.from === 'own' && column.own.key === 'findings') {
+      const { marks } = this.parts;
+      const all = new Set(fixtures.flatMap((fixture) => marks.ofRow(fixture.id)));
+      return titlesOf([...all].sort((a, b) => marks.order(a) - marks.order(b)));
+    }
+    const values = fixtures.map((fixture) => this.valueOf(fixture, column));
+    const isText = column.from === 'own' && column.own.key === 'locks';
+    if (!isText) return summaryOf(values, column.shown);
+    const texts = [...new Set(values.filter((value) => value !== null))];
+    return texts.length === 0 ? null : texts.join('; ');
+  }
+
+  /** Rows that were read and have no fixture any more. */
+  private markGone(): void {
+    const { facts, read, groups, goneRows } = this.parts;
+    for (const row of goneRows) this.markGoneRow(row);
+    if (facts.filledRows === null) return;
+    const skipped = new Set(read.rowsSkipped.map(({ row }) => row));
+    const candidates = facts.filledRows.filter((row) => row > read.headerRow && !skipped.has(row));
+    // Rows that are neither read nor skipped would be taken for removed ones.
+    if (candidates.length !== read.rowsRead) return;
+    const there = new Set(groups.map(({ row }) => row));
+    for (const row of candidates) {
+      if (!there.has(row)) this.markGoneRow(row);
+    }
+  }
+
+  private markGoneRow(row: number): void {
+    const cells = this.parts.ours.map((place) =>
+      place === this.findingsPlace ? NO_LONGER_IN_JOB : null,
+    );
+    this.ourCells.set(row, cells);
+  }
+
+  /** The rows a fixture has in this sheet, added ones too. */
+  rowsOf(fixtureId: string): readonly number[] {
+    return this.rowOf.get(fixtureId) ?? [];
+  }
+
+  /** Adds a fixture that no row of the file stands for. */
+  addRow(fixture: Fixture, like: number | null): void {
+    const findings = this.findingsOf(fixture);
+    const row = this.nextRow;
+    this.nextRow += 1;
+    const theirs = this.sourcePlaces.flatMap(({ place, column, at, id }) => {
+      if (at === null || id === null) return [];
+      const value = id === 'quantity' ? 1 : this.parts.cells.cell(fixture, column).value;
+      const list = findings.get(place) ?? [];
+      const said = id === 'tag' ? [NEW_ROW] : [];
+      const note = [this.parts.marks.notesOf(list), ...said].filter((t) => t !== '').join('\n\n');
+      const cell: ExportCell = {
+        value: value === UNKNOWN ? null : value,
+        severity: list[0]?.severity ?? null,
+        changed: true,
+        note: note === '' ? null : note,
+      };
+      return value === null && list.length === 0 ? [] : [{ column: at, cell }];
+    });
+    const ours = this.parts.ours.map((place) => this.ourCell(fixture, place, findings, []));
+    this.addedRows.push({ row, like, theirs, ours });
+    this.rowOf.set(fixture.id, [row]);
+  }
+
+  /** Column a mark on `id` stands in, zero-based. */
+  columnOfMark(id: ColumnId): number {
+    const place = this.parts.rows.placeOfMark(id, this.isThere);
+    const theirs = this.sourcePlaces.find((one) => one.place === place)?.at ?? null;
+    if (theirs !== null) return theirs;
+    return this.firstColumn + Math.max(0, this.parts.ours.indexOf(place));
+  }
+
+  result(): SheetMarkUp {
+    const { source, read, marks } = this.parts;
+    const own = findOwnColumns(source.columns.map((column) => column.header));
+    const before = [...own.keys()].flatMap((place) => columnOf(source, read, place) ?? []);
+    const columnsRead = this.sourcePlaces.flatMap(({ id, at }) =>
+      id === null || at === null ? [] : [at],
+    );
+    return {
+      sheet: read.sheet,
+      headerRow: read.headerRow,
+      ownColumnsBefore: before.sort((a, b) => a - b),
+      columnsRead,
+      cells: this.marksHere.cells(marks),
+      columns: this.shownOurs,
+      firstColumn: this.firstColumn,
+      rows: this.ourCells,
+      added: this.addedRows,
+    };
+  }
+}

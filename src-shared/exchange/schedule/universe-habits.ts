@@ -1,0 +1,124 @@
+/** How a file counts universes and start addresses, seen over all its sheets that are read. */
+import type { ImportAnswers, ImportQuestion } from '../../document/project.ts';
+import type { SourceCell } from '../../document/source-workbook.ts';
+import { normaliseText } from '../../units/normalise-text.ts';
+import { isBlank, textOf } from './cell-text.ts';
+import { universeInAddress } from './read-address-cell.ts';
+import { plainCount } from './read-count-cell.ts';
+import type { ClassifiedRows } from './read-rows.ts';
+import type { SheetPart } from './sheet-part.ts';
+
+export interface PartRows {
+  readonly part: SheetPart;
+  readonly classified: ClassifiedRows;
+}
+
+export interface UniverseHabits {
+  /** The number its first universe has. */
+  readonly base: 0 | 1;
+  /** Universes are stated somewhere in the file. */
+  readonly stated: boolean;
+  /** Null: nothing in the file raises it. */
+  readonly question: ImportQuestion | null;
+}
+
+/** Cells of one column in the rows that stand for fixtures. */
+function cellsOf({ part, classified }: PartRows, id: 'universe' | 'address'): SourceCell[] {
+  const column = part.plan.read.find((c) => c.id === id)?.column;
+  if (column === undefined) return [];
+  return classified.rows.flatMap(({ row, reason }) => {
+    const cell = reason === null ? row.cells.find((c) => c.column === column) : undefined;
+    return cell === undefined || isBlank(cell) || cell.struck === true ? [] : [cell];
+  });
+}
+
+function universesOf(one: PartRows): number[] {
+  const counts = cellsOf(one, 'universe').map((cell) => plainCount(cell, 'universe'));
+  const pairs = cellsOf(one, 'address').map(universeInAddress);
+  return [...counts, ...pairs].filter((universe): universe is number => universe !== null);
+}
+
+const fromWord =
+  /\buniverses?\b[^.;]{0,30}?\b(?:from|start(?:s|ing)? (?:at|from|with)|begin(?:s|ning)? (?:at|from|with)|base)\s*:?\s*([01])\b|\b([01])[- ]based universes?\b/iu;
+
+/** "Universes from 1" above the header; null: nothing is said. */
+function statedBase(parts: readonly PartRows[]): 0 | 1 | null {
+  for (const { part } of parts) {
+    for (const row of part.sheet.rows) {
+      if (row.number >= part.header.row) break;
+      for (const cell of row.cells) {
+        const found = fromWord.exec(normaliseText(cell.text.slice(0, 300)));
+        const base = found?.[1] ?? found?.[2];
+        if (base !== undefined) return base === '0' ? 0 : 1;
+      }
+    }
+  }
+  return null;
+}
+
+/** Settles how a file counts universes: as answered, else as its title says, else from 0 where a universe 0 occurs. */
+export function universeHabits(
+  parts: readonly PartRows[],
+  file: number,
+  fileName: string,
+  answers: ImportAnswers,
+): UniverseHabits {
+  const universes = parts.flatMap(universesOf);
+  const stated = universes.length > 0;
+  const zero = universes.includes(0);
+  const said = stated ? statedBase(parts) : null;
+  const answer = answers.questions.find((q) => q.id === 'universe-base' && q.file === file)?.value;
+  const found: 0 | 1 = zero || said === 0 ? 0 : 1;
+  const base: 0 | 1 = answer === undefined ? found : answer === '0' ? 0 : 1;
+  if (!zero && said === null && answer === undefined) return { base, stated, question: null };
+  return { base, stated, question: baseQuestion(file, fileName, base, zero, said, answer) };
+}
+
+/** The question, put also where nothing in the file raises it but another file does. */
+export function baseQuestion(
+  file: number,
+  fileName: string,
+  base: 0 | 1,
+  zero: boolean,
+  said: 0 | 1 | null,
+  answer: string | undefined,
+): ImportQuestion {
+  const why = zero
+    ? 'A universe 0 occurs'
+    : said === null
+      ? 'No universe 0 occurs'
+      : `It says that universes count from ${said}`;
+  return {
+    id: 'universe-base',
+    file,
+    text: `${why} in ${fileName}. Which number has its first universe?`,
+    choices: [
+      { value: '0', title: '0: universes count from 0, one is added to each' },
+      { value: '1', title: '1: universes count from 1' },
+    ],
+    chosen: String(base),
+    answered: answer !== undefined,
+  };
+}
+
+/** Start addresses that pass 512 where no universe is stated anywhere are counted through all universes. */
+export function countsThroughUniverses(parts: readonly PartRows[]): boolean {
+  let past = false;
+  for (const one of parts) {
+    if (one.part.plan.read.some((c) => c.id === 'universe')) return false;
+    for (const cell of cellsOf(one, 'address')) {
+      const text = textOf(cell);
+      if (/^\d+[/.:-]\d+$/u.test(text)) return false;
+      if (/^\d{3,6}$/u.test(text) && Number(text) > 512) past = true;
+    }
+  }
+  return past;
+}
+
+/** Most start addresses are texts with their universe before a point: `2.101`. */
+export function writesPoints(parts: readonly PartRows[]): boolean {
+  const texts = parts.flatMap((one) =>
+    cellsOf(one, 'address').flatMap((cell) => (cell.kind === 'text' ? [textOf(cell)] : [])),
+  );
+  return texts.filter((text) => /^\d{1,5}\.\d{1,3}$/u.test(text)).length * 2 > texts.length;
+}

@@ -1,0 +1,20 @@
+import { readFileSync, writeFileSync, mkdirSync } from 'node:fs';
+import { spawnSync } from 'node:child_process';
+import { it } from 'vitest';
+import { bytesOf, markedUp, projectOf, readBytes } from './jobs.ts';
+it.each(['selkie-forecourt-rev-c', 'osier-footbridge', 'wrenhallow-gatehouse'])('%s', async (name) => {
+  mkdirSync('/tmp/mk/lo', { recursive: true });
+  const b = bytesOf(name);
+  const one = await markedUp(b, 'x.xlsx', projectOf(b, 'x.xlsx'));
+  writeFileSync('/tmp/mk/lo/in.xlsx', one.bytes);
+  spawnSync('soffice', ['-env:UserInstallation=file:///tmp/mk/prof', '--headless', '--convert-to', 'xlsx:Calc MS Excel 2007 XML', '--outdir', '/tmp/mk/lo/out', '/tmp/mk/lo/in.xlsx']);
+  const re = new Uint8Array(readFileSync('/tmp/mk/lo/out/in.xlsx'));
+  const p = projectOf(re, 'x.xlsx');
+  console.log(name, p.fixtures.length, p.source?.sheets.map((s) => s.sheet));
+  const two = await markedUp(re, 'x.xlsx', p);
+  const shape = (x: Uint8Array) => readBytes(x, 'x.xlsx').sheets.map((s) => [s.name, Math.max(0, ...s.rows.flatMap((r) => r.cells.map((c) => c.column))), s.rows.length].join(' '));
+  console.log(shape(one.bytes).join(' | '));
+  console.log(shape(re).join(' | '));
+  console.log(shape(two.bytes).join(' | '));
+  writeFileSync(`/tmp/mk/lo/two-${name}.xlsx`, two.bytes);
+});
