@@ -5,9 +5,15 @@ import { checkReport } from '../../src-shared/exchange/check-report.ts';
 import { fillBlanks } from '../../src-shared/exchange/fill-blanks.ts';
 import { EngineSession } from '../../src-shared/session/engine-session.ts';
 import { type CheckOptions, parseCheckWords } from './check-options.ts';
-import { type ReadSource, readInput } from './read-input.ts';
+import { type ReadSource, readInput, type SourceBytes } from './read-input.ts';
 import { reportText } from './report-text.ts';
 import { type OutputFile, whyNotThere, writeAll } from './write-outputs.ts';
+
+export interface WrittenWorkbook {
+  readonly bytes: Uint8Array;
+  /** What could not be written where it belongs, a sentence each. */
+  readonly remarks: readonly string[];
+}
 
 export interface CommandIo {
   /** Where the user stood. */
@@ -15,8 +21,14 @@ export interface CommandIo {
   readonly stdout: (text: string) => void;
   readonly stderr: (text: string) => void;
   readonly readSource: ReadSource;
-  /** Makes the marked-up schedule; handed in so that the check alone need not load it. */
-  readonly writeWorkbook: (project: Project) => Promise<Uint8Array>;
+  /**
+   * Makes the marked-up schedule: the workbook the job came from with our marks in it, else a new one.
+   * Handed in so that the check alone need not load it.
+   */
+  readonly writeWorkbook: (
+    project: Project,
+    workbook: SourceBytes | null,
+  ) => Promise<WrittenWorkbook>;
 }
 
 function outputsOf(options: CheckOptions, cwd: string): OutputFile[] {
@@ -67,12 +79,19 @@ export async function runCheck(argv: readonly string[], io: CommandIo): Promise<
   const json = `${JSON.stringify(report, null, 1)}\n`;
   const written: { output: OutputFile; content: Uint8Array | string }[] = [];
   for (const output of outputs) {
-    const content = output.option === '--json' ? json : await io.writeWorkbook(project);
-    written.push({ output, content });
+    if (output.option === '--json') written.push({ output, content: json });
+    else {
+      const { bytes, remarks } = await io.writeWorkbook(project, input.workbook);
+      for (const remark of remarks) io.stderr(`--out ${output.written}: ${remark}\n`);
+      written.push({ output, content: bytes });
+    }
   }
   const failed = await writeAll(written);
   if (failed !== null) return fail(4, failed);
   if (options.json === '-') io.stdout(json);
-  else if (options.json === null) io.stdout(reportText(report));
+  else if (options.json === null) {
+    const sheets = project.source?.sheets.map(({ sheet }) => sheet) ?? [];
+    io.stdout(reportText(report, sheets));
+  }
   return report.counts.stop + report.counts.breach > 0 ? 1 : 0;
 }

@@ -19,9 +19,9 @@ async function main(argv: readonly string[]): Promise<number> {
     stdout: (text) => write(process.stdout, text),
     stderr: (text) => write(process.stderr, text),
     readSource: (bytes, fileName) => readSourceFileInWorker(bytes, fileName),
-    writeWorkbook: async (project) => {
-      const { writeMarkedUpWorkbook } = await import('../workbook/write-workbook.ts');
-      return writeMarkedUpWorkbook(project);
+    writeWorkbook: async (project, workbook) => {
+      const { writeOut } = await import('./write-out.ts');
+      return writeOut(project, workbook);
     },
   });
 }

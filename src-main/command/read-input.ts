@@ -8,8 +8,18 @@ import type { ReadOutcome } from '../workbook/read-file.ts';
 import type { CheckOptions } from './check-options.ts';
 
 export type InputOutcome =
-  | { readonly ok: true; readonly project: Project }
+  | {
+      readonly ok: true;
+      readonly project: Project;
+      /** The engineer's own workbook, to come back with marks; null: the job did not come from one. */
+      readonly workbook: SourceBytes | null;
+    }
   | { readonly ok: false; readonly exit: 2 | 3; readonly message: string };
+
+export interface SourceBytes {
+  readonly name: string;
+  readonly bytes: Uint8Array;
+}
 
 /** Reads a file's bytes; the program does it in a worker that can be ended. */
 export type ReadSource = (bytes: Uint8Array, fileName: string) => Promise<ReadOutcome>;
@@ -45,6 +55,11 @@ async function bytesOf(file: string): Promise<Uint8Array | string> {
   }
 }
 
+/** A workbook that is a zip package; a csv file is none. */
+function isPackage(bytes: Uint8Array): boolean {
+  return bytes[0] === 0x50 && bytes[1] === 0x4b;
+}
+
 function fromProjectFile(bytes: Uint8Array, options: CheckOptions): InputOutcome {
   const [word] = options.scheduleWords;
   if (word !== undefined) {
@@ -57,7 +72,9 @@ function fromProjectFile(bytes: Uint8Array, options: CheckOptions): InputOutcome
   const unpacked = unpackProject(bytes, path.basename(options.input));
   if (!unpacked.ok)
     return { ok: false, exit: 3, message: sentence(options.input, unpacked.reason) };
-  return { ok: true, project: unpacked.project };
+  const [first] = unpacked.sources;
+  const workbook = first === undefined || !isPackage(first.bytes) ? null : first;
+  return { ok: true, project: unpacked.project, workbook };
 }
 
 /** Reads INPUT; relative paths count from `cwd`. A file is refused as a whole, a cell never is. */
@@ -80,7 +97,10 @@ export async function readInput(
     hidden: options.hidden,
     ...(options.profile === null ? {} : { profile: options.profile }),
   });
-  if (schedule.ok) return { ok: true, project: schedule.project };
+  if (schedule.ok) {
+    const workbook = isPackage(bytes) ? { name: path.basename(file), bytes } : null;
+    return { ok: true, project: schedule.project, workbook };
+  }
   const { refusal } = schedule;
   if (refusal.code !== 'bad-option')
     return { ok: false, exit: 3, message: sentence(options.input, refusal) };

@@ -17,11 +17,12 @@ function runLine(run: CheckReport['runs'][number]): string {
   return `  ${run.id}: ${run.fixtures} fixtures at ${run.supplyV ?? '?'} V, head ${number(run.headCurrentA, 3, 'A')}, worst drop ${number(run.worstDropPct, 2, '%')}, installed ${number(run.installedM, 2, 'm')}${state}`;
 }
 
-/** Runs, findings worst first with remedies, what was assumed, counts, and the caution. */
-export function reportText(report: CheckReport): string {
+/** `sheets`: those the schedule was read from. Runs, findings worst first with remedies, what was assumed, counts, and the caution. */
+export function reportText(report: CheckReport, sheets: readonly string[]): string {
   const { input, counts } = report;
+  const read = sheets.length > 1 ? `sheets ${sheets.join(', ')}` : `sheet ${input.sheet}`;
   const lines = [
-    `${input.file}${input.sheet === null ? '' : `, sheet ${input.sheet}`}: ${input.rowsRead} rows read, ${input.rowsSkipped.length} skipped, ${input.readings.length} readings to look at`,
+    `${input.file}${input.sheet === null ? '' : `, ${read}`}: ${input.rowsRead} rows read, ${input.rowsSkipped.length} skipped, ${input.readings.length} readings to look at`,
     '',
     'Runs',
     ...report.runs.map(runLine),

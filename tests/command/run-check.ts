@@ -3,8 +3,8 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { runCheck } from '../../src-main/command/check.ts';
+import { writeOut } from '../../src-main/command/write-out.ts';
 import { readSourceFile } from '../../src-main/workbook/read-file.ts';
-import { writeMarkedUpWorkbook } from '../../src-main/workbook/write-workbook.ts';
 import type { CheckReport } from '../../src-shared/exchange/check-report.ts';
 
 export interface CheckRun {
@@ -41,7 +41,7 @@ export async function check(folder: string, ...words: readonly string[]): Promis
       stderr += text;
     },
     readSource: async (bytes, fileName) => readSourceFile(bytes, fileName),
-    writeWorkbook: (project) => writeMarkedUpWorkbook(project),
+    writeWorkbook: writeOut,
   });
   return { code, stdout, stderr, folder };
 }
