@@ -9,6 +9,7 @@ import './theme/frame.css';
 import './theme/grid.css';
 import './theme/side.css';
 import './theme/pages.css';
+import './theme/print.css';
 import { render } from 'preact';
 import { registerGrid } from './grid/grid-modules.ts';
 import { connect } from './host/connection.ts';

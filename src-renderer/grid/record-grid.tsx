@@ -7,6 +7,7 @@ import { severityWord } from '../state/severity-words.ts';
 import { addedRecord, lineNote } from '../state/view-state.ts';
 import { gridTheme, rowHeight } from './grid-theme.ts';
 import { MarkedView } from './marked-view.ts';
+import { printable } from './print-layout.ts';
 import type { RecordColumn } from './record-columns.ts';
 import { RecordKeys } from './record-keys.ts';
 import { TextEditor } from './text-editor.ts';
@@ -124,7 +125,9 @@ export function RecordGrid<R>(given: RecordGridProps<R>) {
     if (place.current === null) return;
     const grid = makeGrid(place.current, props);
     api.current = grid;
+    const unlist = printable(grid);
     return () => {
+      unlist();
       grid.stopEditing();
       api.current = null;
       grid.destroy();

@@ -13,6 +13,7 @@ import { type ClipboardCell, followClipboard } from './cell-clipboard.ts';
 import { CellKeys } from './cell-keys.ts';
 import { gridTheme, headRowHeight, rowHeight } from './grid-theme.ts';
 import { HeadView, refreshHeads } from './head-view.ts';
+import { printable } from './print-layout.ts';
 import { openRowMenu } from './row-menu.tsx';
 import { lineColumnId, scheduleColumns } from './schedule-columns.ts';
 
@@ -31,6 +32,7 @@ class ScheduleGridHost {
     const session = solved();
     if (session !== null) this.rows = updateRows([], session).rows;
     this.api = createGrid(element, this.options(nonce));
+    this.stops.push(printable(this.api));
     followClipboard(element, () => this.cellAtHand());
     this.stops.push(onChange((changes) => this.refresh(changes === 'opened')));
     this.stops.push(effect(() => this.follow()));

@@ -26,6 +26,18 @@ function download(page: Document, left: Left): void {
   link.remove();
 }
 
+/** Prints; done when the browser's dialog is closed, or soon where the browser opens none. */
+function printed(page: Document): Promise<void> {
+  const view = page.defaultView;
+  if (view === null) return Promise.resolve();
+  return new Promise((done) => {
+    const noDialog = setTimeout(done, 1_000);
+    view.addEventListener('beforeprint', () => clearTimeout(noDialog), { once: true });
+    view.addEventListener('afterprint', () => done(), { once: true });
+    view.print();
+  });
+}
+
 /** A host on 127.0.0.1: JSON requests, one upload address, downloads by id. */
 export function connectLoopback(page: Document): Host {
   const secret = page.querySelector('meta[name="runledger-secret"]')?.getAttribute('content') ?? '';
@@ -58,7 +70,7 @@ export function connectLoopback(page: Document): Host {
     },
     deliver: (left) => download(page, left),
     print: async () => {
-      page.defaultView?.print();
+      await printed(page);
       return { ok: true, value: {} };
     },
     onEvent: () => () => undefined,

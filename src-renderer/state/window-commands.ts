@@ -1,6 +1,7 @@
 /** What the window can be asked to do as a whole, by its own menu, its keys, or the shell's menu. */
 import { computed } from '@preact/signals';
 import { type WindowCommand, windowCommands } from '../../src-shared/contract/window-commands.ts';
+import { withPrintLayout } from '../grid/print-layout.ts';
 import { connection } from '../host/connection.ts';
 import { choiceQuestion } from './ask-choice.ts';
 import { unsavedQuestion } from './ask-unsaved.ts';
@@ -21,7 +22,7 @@ interface Act {
 const noJob = () => project.value === null;
 
 async function print(): Promise<void> {
-  const answer = await connection().host.print();
+  const answer = await withPrintLayout(document, () => connection().host.print());
   if (!answer.ok) sayReason(answer.reason);
 }
 

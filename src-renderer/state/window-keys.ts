@@ -13,6 +13,7 @@ export function followKeys(page: Document): void {
     let act: (() => void) | null = null;
     if (ctrl && key === 's') act = () => giveCommand(event.shiftKey ? 'save-as' : 'save');
     else if (ctrl && key === 'o') act = () => giveCommand('open');
+    else if (ctrl && key === 'p') act = () => giveCommand('print');
     else if (ctrl && key === 'z' && !typing)
       act = () => giveCommand(event.shiftKey ? 'redo' : 'undo');
     else if (ctrl && key === 'y' && !typing) act = () => giveCommand('redo');

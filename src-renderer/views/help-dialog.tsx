@@ -24,7 +24,7 @@ const keys: readonly (readonly [string, string])[] = [
   ['F8, Shift+F8', 'Next, previous finding'],
   ['F6, Shift+F6', 'Next, previous part of the window'],
   ['Ctrl+Z, Ctrl+Y', 'Undo, redo'],
-  ['Ctrl+S, Ctrl+Shift+S, Ctrl+O', 'Save, save as, open'],
+  ['Ctrl+S, Ctrl+Shift+S, Ctrl+O, Ctrl+P', 'Save, save as, open, print'],
 ];
 
 const meaning = {
