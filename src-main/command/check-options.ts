@@ -113,7 +113,10 @@ function headerMap(words: readonly string[]): Map<string, string> {
   for (const word of words) {
     const at = word.lastIndexOf('=');
     if (at < 1) throw new WrongWord(`--map ${word}: not of the form "Header=column".`);
-    map.set(word.slice(0, at).trim(), word.slice(at + 1).trim());
+    const header = word.slice(0, at).trim();
+    if (map.has(header))
+      throw new WrongWord(`--map ${word}: "${header}" is mapped twice; map it once.`);
+    map.set(header, word.slice(at + 1).trim());
   }
   return map;
 }

@@ -1,5 +1,5 @@
 /** The desktop shell put together: services, window, menu, and what goes between them. */
-import { dirname, isAbsolute, join } from 'node:path';
+import { dirname, join } from 'node:path';
 import { app, type BrowserWindow, session } from 'electron';
 import type { WindowCommand } from '../../src-shared/contract/window-commands.ts';
 import type { PageSource } from '../page/page-source.ts';
@@ -14,6 +14,7 @@ import { Arrivals } from '../shell/arrivals.ts';
 import { closeQuestion, pageGoneQuestion } from '../shell/dialog-words.ts';
 import { LeaveFlow, type PageState } from '../shell/leave-flow.ts';
 import { recentLabels } from '../shell/menu-template.ts';
+import { offeredPath } from '../shell/offered-path.ts';
 import { noWindowState, windowStateSchema } from '../shell/window-bounds.ts';
 import { PARTITION } from '../shell/window-options.ts';
 import { showMenu } from './app-menu.ts';
@@ -53,6 +54,7 @@ export class Desktop {
       page: () => this.#page,
       askNatively: (cause) => askNatively(this.#window, closeQuestion[cause]),
       close: () => this.#window?.destroy(),
+      loadAgain: () => this.#window?.webContents.reload(),
     });
   }
 
@@ -74,7 +76,8 @@ export class Desktop {
     });
     openBorder(handlers, { store, disk }, () => this.#window?.webContents ?? null);
     recent.onChange = (files) => this.#showRecent(files);
-    this.#showRecent(await recent.files());
+    this.#showMenu();
+    void recent.tell();
     const windowState = new StateFile({
       path: join(stateFolder, 'window.json'),
       schema: windowStateSchema,
@@ -143,10 +146,7 @@ export class Desktop {
 
   async #savePath(offered: string, extension: string): Promise<string | null> {
     if (this.#window === null) return null;
-    // Beside what was opened last.
-    const [latest] = this.#recent;
-    const path =
-      isAbsolute(offered) || latest === undefined ? offered : join(dirname(latest.path), offered);
+    const path = offeredPath(offered, this.#recent[0]?.path ?? null);
     return chooseSavePath(this.#window, path, extension);
   }
 

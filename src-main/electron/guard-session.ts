@@ -13,7 +13,8 @@ export function guardSession(session: Session, connectTo: readonly string[]): vo
   session.setPermissionRequestHandler((_contents, _permission, answer) => answer(false));
   session.setPermissionCheckHandler(() => false);
   session.setDevicePermissionHandler(() => false);
-  session.setDisplayMediaRequestHandler((_request, answer) => answer({}));
+  // Null denies; an object without a picture would be a fault thrown in the shell.
+  session.setDisplayMediaRequestHandler((_request, answer) => answer(null));
   // Not on every system.
   session.setBluetoothPairingHandler?.((_details, answer) => answer({ confirmed: false }));
   session.webRequest.onBeforeRequest((details, answer) => {

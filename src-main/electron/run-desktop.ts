@@ -89,7 +89,10 @@ export async function runDesktop(options: RunOptions): Promise<void> {
   const startWithDemo = words.demo;
   const opened = new Desktop({ parts, stateFolder, pages, preloadPath, startWithDemo, developing });
   if (named !== null) await opened.arrive(named);
-  for (const path of early.splice(0)) await opened.arrive(path);
+  // One that comes meanwhile is not left behind.
+  for (let path = early.shift(); path !== undefined; path = early.shift()) {
+    await opened.arrive(path);
+  }
   desktop = opened;
   await opened.open();
 }

@@ -1,4 +1,4 @@
-import { spawn } from 'node:child_process';
+import { type ChildProcess, spawn } from 'node:child_process';
 import { findBrowser, type Machine, thisMachine } from './find-browser.ts';
 
 /** A browser that fails does so within this time. */
@@ -22,7 +22,14 @@ export function openBrowser(
   if (note !== null) say(note);
   const failed = () =>
     say(`${program} did not start. Open the address above in a browser yourself.`);
-  const child = spawn(program, words, { detached: true, stdio: 'ignore' });
+  let child: ChildProcess;
+  try {
+    child = spawn(program, words, { detached: true, stdio: 'ignore' });
+  } catch {
+    // Some faults of the system are thrown at once: a program for another kind of machine.
+    failed();
+    return;
+  }
   const watch = setTimeout(() => child.removeAllListeners('exit'), WATCH_MS);
   watch.unref();
   child.once('error', failed);

@@ -1,13 +1,11 @@
 import type { IncomingMessage } from 'node:http';
-import { FILE_BYTES } from '../services/admit-file.ts';
 import type { Refusal } from './request-rules.ts';
 
 export type Body =
   | { readonly ok: true; readonly bytes: Buffer }
   | ({ readonly ok: false } & Refusal);
 
-/** Bodies of either kind, at most, in bytes. */
-export const UPLOAD_BYTES = FILE_BYTES;
+/** A question, at most, in bytes; an upload may have as many as a file of its name. */
 export const JSON_BYTES = 250_000_000;
 
 function tooLarge(limit: number): Body {

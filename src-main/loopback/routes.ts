@@ -7,11 +7,12 @@ import {
 } from '../../src-shared/contract/requests.ts';
 import { pagePolicy } from '../page/page-policy.ts';
 import { filledPage, type PageSource } from '../page/page-source.ts';
+import { mostBytes } from '../services/admit-file.ts';
 import type { FileStore } from '../services/file-store.ts';
 import { attachment, uploadName } from './downloads.ts';
 import type { EntryTokens } from './entry-tokens.ts';
 import { howToEnter, noticePage } from './notice-page.ts';
-import { JSON_BYTES, readBody, UPLOAD_BYTES } from './read-body.ts';
+import { JSON_BYTES, readBody } from './read-body.ts';
 import { reply, replyJson, replyRefused } from './reply.ts';
 import { type Door, isInside, whyNotHeard, whyNotObeyed } from './request-rules.ts';
 import { randomSecret } from './secrets.ts';
@@ -64,7 +65,7 @@ function uploadRoute(parts: RouteParts): Route {
     if (refusal) return replyRefused(response, refusal.status, refusal.reason);
     const name = uploadName(request.headers['x-runledger-name']);
     if (name === null) return replyRefused(response, 400, NO_NAME);
-    const body = await readBody(request, UPLOAD_BYTES);
+    const body = await readBody(request, mostBytes(name));
     if (!body.ok) return replyRefused(response, body.status, body.reason);
     const held = parts.store.put(name, body.bytes);
     replyJson(response, 200, held.ok ? { ok: true, value: held.file } : held);

@@ -31,14 +31,19 @@ export class StateFile<T> {
 
   /** What it holds now. A damaged file is set aside as `….damaged` and told of. Never rejects. */
   read(): Promise<T> {
-    return this.#inTurn(() => this.#read());
+    return this.#inTurn(async () => (await this.#read()) ?? this.#options.empty);
   }
 
   /** Reads, changes, writes, with nothing of this program between. Never rejects. */
   change(change: (value: T) => T): Promise<SaveOutcome> {
     return this.#inTurn(async () => {
       const { path, fs = nodeSaveFs } = this.#options;
-      const value = change(await this.#read());
+      const before = await this.#read();
+      // What cannot be read now is not replaced: it may be read again later.
+      if (before === null) {
+        return { ok: false, reason: this.#reason('unreadable', 'cannot be read.') };
+      }
+      const value = change(before);
       try {
         await mkdir(dirname(path), { recursive: true, mode: 0o700 });
       } catch (fault) {
@@ -58,16 +63,16 @@ export class StateFile<T> {
     return turn;
   }
 
-  async #read(): Promise<T> {
+  /** Null: it is there and cannot be read, which is told. */
+  async #read(): Promise<T | null> {
     const { path, schema, empty } = this.#options;
     let bytes: Uint8Array;
     try {
       bytes = await readFile(path);
     } catch (fault) {
-      if (errorCode(fault) !== 'ENOENT') {
-        this.#options.told(this.#reason('unreadable', 'cannot be read.'));
-      }
-      return empty;
+      if (errorCode(fault) === 'ENOENT') return empty;
+      this.#options.told(this.#reason('unreadable', 'cannot be read.'));
+      return null;
     }
     const value = bytes.length > MOST_BYTES ? null : parsed(bytes, schema);
     if (value !== null) return value.value;

@@ -1,11 +1,20 @@
 /** The one check before a file on the disk is opened, whichever way it was named. */
 import { open, stat } from 'node:fs/promises';
+import { PROJECT_EXTENSION } from '../projects/project-parts.ts';
 import { errorCode } from '../projects/save-fs.ts';
 import { answered, type Refused, refused } from './reasons.ts';
 
-/** The most bytes a file to be opened may have, on disk or sent by the window. */
+/** The most bytes a schedule to be opened may have, on disk or sent by the window. */
 export const FILE_BYTES = 60_000_000;
+/** The same for a project, which holds several workbooks; none larger is ever saved. */
+export const PROJECT_BYTES = 250_000_000;
 
+/** The most bytes a file of this name may have. */
+export function mostBytes(name: string): number {
+  return name.toLowerCase().endsWith(PROJECT_EXTENSION) ? PROJECT_BYTES : FILE_BYTES;
+}
+
+const SMALLER = 'Keep the schedule in a workbook of its own, and open that.';
 const NAME_ONE = 'Name a schedule (.xlsx, .csv) or a saved project.';
 
 /** Why a file cannot be opened, in two parts: what is wrong, what to do; null: it can be. */
@@ -16,9 +25,9 @@ async function whyNot(
     const found = await stat(path);
     if (found.isDirectory()) return ['a-folder', 'is a folder.', NAME_ONE];
     if (!found.isFile()) return ['not-a-file', 'is not a file.', NAME_ONE];
-    if (found.size > FILE_BYTES) {
-      const what = `is over ${FILE_BYTES / 1e6} MB.`;
-      return ['too-large', what, 'Keep the schedule in a workbook of its own.'];
+    const most = mostBytes(path);
+    if (found.size > most) {
+      return ['too-large', `is over ${most / 1e6} MB.`, SMALLER];
     }
     const handle = await open(path, 'r');
     await handle.close();

@@ -25,23 +25,37 @@ function digest(bytes: Uint8Array): string {
   return createHash('sha256').update(bytes).digest('base64');
 }
 
+/** What all openings of one path have in common. */
+interface Common {
+  /** The bytes as they were opened, to be kept as a backup before a newer format replaces them. */
+  older: Uint8Array | null;
+  queue: Promise<unknown>;
+}
+
 export class DiskFile {
   readonly file: HeldFile;
   readonly path: string;
   readonly #fs: SaveFs;
-  /** Digest of what was last opened or written here; null: not opened yet. */
+  readonly #common: Common;
+  /** Digest of what was last opened or written by this opening; null: not opened yet. */
   #seen: string | null = null;
   /** Digest of what a failed save may have left here all the same. */
   #tried: string | null = null;
-  /** The bytes as they were opened, to be kept as a backup before a newer format replaces them. */
-  #older: Uint8Array | null = null;
-  #queue: Promise<unknown> = Promise.resolve();
 
   /** @param path absolute, links not followed yet */
-  constructor(path: string, fs: SaveFs = nodeSaveFs) {
+  constructor(path: string, fs: SaveFs = nodeSaveFs, common?: Common) {
     this.path = path;
     this.#fs = fs;
+    this.#common = common ?? { older: null, queue: Promise.resolve() };
     this.file = { fileId: opaqueId(), name: basename(path) };
+  }
+
+  /**
+   * The same file under an id of its own, for one job that is opened from it or saved to it: what
+   * this job has seen there is not what another window has.
+   */
+  opening(): DiskFile {
+    return new DiskFile(this.path, this.#fs, this.#common);
   }
 
   /** The bytes as they stand on the disk now. */
@@ -63,7 +77,7 @@ export class DiskFile {
   opened(bytes: Uint8Array, isOlder: boolean): void {
     this.#seen = digest(bytes);
     this.#tried = null;
-    this.#older = isOlder ? bytes : null;
+    this.#common.older = isOlder ? bytes : null;
   }
 
   /** A project file that may be written. */
@@ -93,21 +107,22 @@ export class DiskFile {
   }
 
   #inTurn(work: () => Promise<Saved>): Promise<Saved> {
-    const turn = this.#queue.then(work, work);
-    this.#queue = turn.catch(() => undefined);
+    const turn = this.#common.queue.then(work, work);
+    this.#common.queue = turn.catch(() => undefined);
     return turn;
   }
 
   async #write({ bytes, selfCheck }: Omit<DiskSave, 'overwrite'>): Promise<Saved> {
-    if (this.#older !== null) {
-      const { outcome } = await keepBackup(this.path, this.#older, this.#fs);
+    const { older } = this.#common;
+    if (older !== null) {
+      const { outcome } = await keepBackup(this.path, older, this.#fs);
       if (!outcome.ok) return outcome;
     }
     this.#tried = digest(bytes);
     const saved = await saveFile(this.path, bytes, { selfCheck, fs: this.#fs });
     if (saved.ok) {
       this.#seen = this.#tried;
-      this.#older = null;
+      this.#common.older = null;
     }
     return saved;
   }

@@ -21,6 +21,13 @@ export class DiskFiles {
     return file;
   }
 
+  /** A file under one more id, for the one job that is opened from it or saved to it. */
+  opening(file: DiskFile): DiskFile {
+    const opening = file.opening();
+    this.#byId.set(opening.file.fileId, opening);
+    return opening;
+  }
+
   get(fileId: string): DiskFile | null {
     return this.#byId.get(fileId) ?? null;
   }

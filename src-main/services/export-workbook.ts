@@ -2,7 +2,6 @@ import type { Answer, Question } from '../../src-shared/contract/requests.ts';
 import type { Project } from '../../src-shared/document/project.ts';
 import { readProject } from '../../src-shared/format/project-json.ts';
 import { safeFileName } from '../projects/safe-name.ts';
-import { findSources } from './job-sources.ts';
 import { answered, type Refused, refused } from './reasons.ts';
 import type { ServiceParts } from './service-parts.ts';
 
@@ -23,10 +22,10 @@ async function writeInto(
   if (into === null) {
     return answered({ bytes: await parts.exportWorkbook(project), remarks: [] });
   }
-  const found = findSources(parts, sourceFileIds);
-  if (!found.ok) return found;
-  const source = found.value[into];
-  if (source === undefined) {
+  // That one alone: an export does not fail for a workbook it does not need.
+  const fileId = sourceFileIds[into];
+  const source = fileId === undefined ? null : parts.store.get(fileId);
+  if (source === null) {
     return refused(
       'source-gone',
       'The source workbook is not kept with this job.',

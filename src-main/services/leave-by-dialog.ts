@@ -40,7 +40,7 @@ export function leaveByDialog(parts: DialogLeave): Leave {
     if (unfit !== null) return { ok: false, reason: unfit };
     const path = await choose(parts, file);
     if (path === null) return answered({ saved: 'not' });
-    const target = parts.disk.at(path);
+    const target = parts.disk.opening(parts.disk.at(path));
     if (file.extension === PROJECT_EXTENSION) {
       const saved = await target.saveAsNamed(file);
       if (!saved.ok) return saved;

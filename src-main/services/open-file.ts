@@ -45,11 +45,15 @@ function isMeantAsProject({ file, bytes }: Found): boolean {
   return zip && file.name.toLowerCase().endsWith(PROJECT_EXTENSION);
 }
 
-/** A file on the disk was opened: it may be saved in place and comes first among the recent ones. */
-async function settle(parts: ServiceParts, found: Found, isOlder: boolean): Promise<void> {
-  if (found.disk === null) return;
-  found.disk.opened(found.bytes, isOlder);
-  await parts.recent.add(found.disk);
+/**
+ * A project on the disk was opened: it may be saved in place, by an id of this job's own, since
+ * another window may have the same file open.
+ */
+function openingOf({ disk: files }: ServiceParts, found: Found, isOlder: boolean): DiskFile | null {
+  if (found.disk === null) return null;
+  const opening = files.opening(found.disk);
+  opening.opened(found.bytes, isOlder);
+  return opening;
 }
 
 /** Holds the workbooks of a project, all or none. */
@@ -76,9 +80,11 @@ async function openProject(parts: ServiceParts, found: Found): Promise<Answer<'f
   const { migrated, projectText } = unpacked;
   const sources = holdSources(parts, unpacked.sources);
   if (!sources.ok) return sources;
-  await settle(parts, found, migrated);
-  const writable = (await disk?.isWritable()) ?? false;
-  return answered({ kind: 'project', file, projectText, sources: sources.value, writable });
+  const opening = openingOf(parts, found, migrated);
+  if (disk !== null) await parts.recent.add(disk);
+  const writable = (await opening?.isWritable()) ?? false;
+  const own = opening?.file ?? file;
+  return answered({ kind: 'project', file: own, projectText, sources: sources.value, writable });
 }
 
 /**
@@ -108,6 +114,6 @@ export async function openFile(parts: ServiceParts, fileId: string): Promise<Ans
   if (outcome.kind === 'project') return openProject(parts, found.value);
   const held = await holdSchedule(parts, found.value);
   if (!held.ok) return held;
-  await settle(parts, found.value, false);
+  if (found.value.disk !== null) await parts.recent.add(found.value.disk);
   return answered({ kind: 'schedule', file: held.value, workbook: outcome.workbook });
 }

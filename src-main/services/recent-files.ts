@@ -20,6 +20,7 @@ const empty: List = { format: 'runledger-recent', version: 1, paths: [] };
 export class RecentFiles {
   readonly #file: StateFile<List>;
   readonly #disk: DiskFiles;
+  #telling: Promise<void> = Promise.resolve();
   /** Called when the list has changed: the shell's menu shows it. */
   onChange: (files: readonly DiskFile[]) => void = () => undefined;
 
@@ -28,6 +29,11 @@ export class RecentFiles {
     const title = 'The list of recent files';
     this.#file = new StateFile({ path, schema: list, empty, title, told });
     this.#disk = disk;
+  }
+
+  /** Reads the list itself, without a look at its files. */
+  async look(): Promise<void> {
+    await this.#file.read();
   }
 
   /** Those that can still be opened; the others are dropped from the list. */
@@ -55,6 +61,16 @@ export class RecentFiles {
       ...now,
       paths: [file.path, ...now.paths.filter((path) => path !== file.path)].slice(0, MOST),
     }));
-    this.onChange(await this.files());
+    void this.tell();
+  }
+
+  /**
+   * Tells the files of the list, one telling after the other. Nobody has to wait for it: files on a
+   * share that does not answer take long. Does not reject.
+   */
+  tell(): Promise<void> {
+    const turn = this.#telling.then(async () => this.onChange(await this.files()));
+    this.#telling = turn.catch(() => undefined);
+    return this.#telling;
   }
 }

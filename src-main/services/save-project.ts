@@ -4,6 +4,7 @@ import { packProject } from '../projects/pack-project.ts';
 import { PROJECT_EXTENSION, type SourceFile } from '../projects/project-parts.ts';
 import { safeFileName } from '../projects/safe-name.ts';
 import { unpackParts } from '../projects/unpack-project.ts';
+import { PROJECT_BYTES } from './admit-file.ts';
 import { findSources } from './job-sources.ts';
 import { answered, type Refused, refused } from './reasons.ts';
 import type { ServiceParts } from './service-parts.ts';
@@ -52,6 +53,14 @@ export async function saveProject(
   const sources = found.value;
   const projectText = writeProject(read.project);
   const bytes = packProject({ projectText, sources, appVersion: parts.version });
+  if (bytes.length > PROJECT_BYTES) {
+    return refused(
+      'too-large',
+      `Not saved. With its source workbooks the job comes to ${Math.ceil(bytes.length / 1e6)} MB; a project over ${PROJECT_BYTES / 1e6} MB could not be opened again.`,
+      'source workbooks',
+      'Export the marked-up workbook to keep your work; then take large pictures out of the source workbooks and open those.',
+    );
+  }
   const selfCheck = (packed: Uint8Array) => whyNotWhole(packed, projectText, sources);
   if (question.target === null) {
     const name = safeFileName(question.suggestedName, PROJECT_EXTENSION, 'project');

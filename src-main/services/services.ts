@@ -34,8 +34,9 @@ async function start(parts: ServiceParts): Promise<Answer<'app.start'>> {
   }
   const recoveries = await recoveriesOf(parts);
   const memory = await parts.memory.all();
-  // Looked at now, so that a damaged list is among the remarks.
-  await parts.recent.held();
+  // Looked at now, so that a damaged list is among the remarks; not at the files of it, which may
+  // lie on a share that does not answer.
+  await parts.recent.look();
   const { host, version } = parts;
   return answered({ host, version, launchFile, recoveries, memory, remarks: parts.remarks() });
 }

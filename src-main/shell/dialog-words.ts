@@ -30,6 +30,8 @@ export interface NativeQuestion {
 const KEPT =
   'Unsaved work up to the latest pause is kept as a recovery copy and offered at the next start.';
 
+const LOADED_AGAIN = `${KEPT} Loading it again offers that copy at once.`;
+
 export const closeQuestion: Readonly<Record<NativeCause, NativeQuestion>> = {
   silent: {
     message: 'The window does not answer. Close it all the same?',
@@ -38,14 +40,14 @@ export const closeQuestion: Readonly<Record<NativeCause, NativeQuestion>> = {
   },
   gone: {
     message: 'The page in the window has ended. Close the window?',
-    detail: KEPT,
-    buttons: ['Close', 'Keep open'],
+    detail: LOADED_AGAIN,
+    buttons: ['Close', 'Load it again'],
   },
 };
 
 /** The page has ended of itself: load it again, or leave it. */
 export const pageGoneQuestion: NativeQuestion = {
   message: 'The page in the window has ended unexpectedly.',
-  detail: `${KEPT} Loading it again offers that copy at once.`,
+  detail: LOADED_AGAIN,
   buttons: ['Leave it', 'Load it again'],
 };

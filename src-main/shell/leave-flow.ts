@@ -19,6 +19,8 @@ export interface LeaveParts {
   /** Asks the user by a native dialog whether to close all the same. */
   readonly askNatively: (cause: NativeCause) => Promise<boolean>;
   readonly close: () => void;
+  /** Loads a page that is gone again. */
+  readonly loadAgain: () => void;
 }
 
 export class LeaveFlow {
@@ -70,8 +72,10 @@ export class LeaveFlow {
     this.#state = 'native';
     const close = await this.#parts.askNatively(cause);
     if (this.#state !== 'native') return;
-    if (close) this.#leave();
-    else this.#stay();
+    if (close) return this.#leave();
+    this.#stay();
+    // Kept open with nothing in it, the window would be of no use.
+    if (cause === 'gone') this.#parts.loadAgain();
   }
 
   #leave(): void {

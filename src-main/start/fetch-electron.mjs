@@ -1,4 +1,5 @@
 import { spawn } from 'node:child_process';
+import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import { noteTried } from './find-electron.mjs';
 
@@ -23,6 +24,7 @@ export function fetchElectron(packageFolder, limitMs = FETCH_MS) {
       resolve(done);
     };
     child.once('error', () => end(false));
-    child.once('exit', (code) => end(code === 0));
+    // An installer told by the environment to skip the fetching ends well, and leaves nothing.
+    child.once('exit', (code) => end(code === 0 && existsSync(join(packageFolder, 'path.txt'))));
   });
 }

@@ -1,5 +1,5 @@
 /** Whether the desktop shell can be started here, by looks at files only: asking the package fetches. */
-import { existsSync, readFileSync, writeFileSync } from 'node:fs';
+import { existsSync, readFileSync, statSync, writeFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
 
@@ -38,7 +38,13 @@ export function electronProgram({ env, platform, packageFolder }) {
     : packageFolder !== null && within !== null
       ? join(packageFolder, 'dist', within)
       : null;
-  return found !== null && existsSync(found) ? found : null;
+  return found !== null && isProgram(found) ? found : null;
+}
+
+/** There, and not the empty file that a fetch cut off by a crash leaves. @param {string} path */
+function isProgram(path) {
+  const found = statSync(path, { throwIfNoEntry: false });
+  return found?.isFile() === true && found.size > 0;
 }
 
 /**

@@ -1,5 +1,6 @@
 import { isAscii, isUtf8 } from 'node:buffer';
 import { hasUtf16Mark, unmarkedUtf16 } from './sniff-kind.ts';
+import { decodeWindows1252 } from './windows-1252.ts';
 
 /** A csv file as UTF-8 without a mark, and what to say about how it was decoded. */
 export interface DecodedCsv {
@@ -46,7 +47,7 @@ export function decodeCsv(bytes: Uint8Array): DecodedCsv {
   const cut = cutUtf8(content);
   if (cut) return { bytes: cut, remark: CUT };
   return {
-    bytes: utf8(new TextDecoder('windows-1252').decode(bytes)),
+    bytes: utf8(decodeWindows1252(bytes)),
     remark:
       'The file is not UTF-8; it was read as windows-1252. Check signs such as ° ² µ Ω and letters with accents.',
   };

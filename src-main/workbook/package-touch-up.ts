@@ -1,11 +1,14 @@
 /** What the writing library cannot say, put into the finished package. */
 import { strFromU8, strToU8, unzipSync, zipSync } from 'fflate';
 import { type NoteSizes, noteAnchor } from './note-boxes.ts';
+import { elementText } from './patch/xml-write.ts';
 
 export interface TouchUp {
   readonly notes: NoteSizes;
   /** Column widths by sheet id. */
   readonly widths: ReadonlyMap<number, readonly number[]>;
+  /** Hidden names by which our sheets and columns are known again, with what they refer to. */
+  readonly names: ReadonlyMap<string, string>;
   /** The file says when it was made; false: it does not. */
   readonly dated: boolean;
 }
@@ -33,6 +36,15 @@ function sizeNotes(vml: string, sheetId: number, { notes, widths }: TouchUp): st
   );
 }
 
+/** Every workbook of ours has print titles, so there are names to stand behind. */
+function hideNames(book: string, names: TouchUp['names']): string {
+  const written = [...names].map(
+    ([name, refersTo]) =>
+      `<definedName name="${name}" hidden="1">${elementText(refersTo)}</definedName>`,
+  );
+  return book.replace('</definedNames>', `${written.join('')}</definedNames>`);
+}
+
 function undate(core: string): string {
   return core.replace(/<dcterms:(created|modified)[^>]*>[^<]*<\/dcterms:\1>/g, '');
 }
@@ -48,6 +60,7 @@ export function touchUp(bytes: Uint8Array, wishes: TouchUp): Uint8Array {
     if (part !== undefined) parts[name] = strToU8(by(strFromU8(part)));
   };
   change('xl/styles.xml', quoteTexts);
+  change('xl/workbook.xml', (book) => hideNames(book, wishes.names));
   if (!wishes.dated) change('docProps/core.xml', undate);
   for (const name of Object.keys(parts)) {
     const sheetId = /^xl\/drawings\/vmlDrawing(\d+)\.vml$/.exec(name)?.[1];

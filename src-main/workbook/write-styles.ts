@@ -44,6 +44,9 @@ const marks: Readonly<Record<Severity, MarkLook>> = {
   },
 };
 
+/** All of a cell's look, in the words of the writing library. */
+export type Dress = Partial<Style>;
+
 /** What a cell looks like. */
 export interface CellLook {
   readonly kind: 'text' | 'number';

@@ -1,15 +1,19 @@
 /** The marked-up schedule as a new workbook. */
 import type { Workbook } from 'exceljs';
 import type { Project } from '../../src-shared/document/project.ts';
+import type { ExportTable } from '../../src-shared/exchange/export/export-table.ts';
 import { FindingMarks } from '../../src-shared/exchange/export/finding-marks.ts';
 import { resultTables } from '../../src-shared/exchange/export/result-tables.ts';
-import { ScheduleLayout } from '../../src-shared/exchange/export/schedule-layout.ts';
+import { headerRowOf, ScheduleLayout } from '../../src-shared/exchange/export/schedule-layout.ts';
 import { scheduleTable } from '../../src-shared/exchange/export/schedule-table.ts';
 import { projectSheets } from '../../src-shared/exchange/project-sheets.ts';
 import { EngineSession } from '../../src-shared/session/engine-session.ts';
 import { frameFor, framesOf, titleOf } from './book-frame.ts';
 import { NoteSizes } from './note-boxes.ts';
 import { touchUp } from './package-touch-up.ts';
+import { COLUMNS_NAME_MARK, markOfSheet } from './patch/own-traces.ts';
+import { areaText, quotedSheet } from './patch/references.ts';
+import { absoluteArea } from './patch/workbook-edit.ts';
 import { freeSheetName } from './sheet-titles.ts';
 import { writeTable } from './write-sheet.ts';
 import { StyleBook } from './write-styles.ts';
@@ -30,6 +34,19 @@ function setDates(workbook: Workbook, date: string | null): boolean {
   workbook.created = stamp;
   workbook.modified = stamp;
   return !Number.isNaN(time);
+}
+
+/** The area of our columns, header included: those behind the columns of the source. */
+function columnsArea(sheet: string, table: ExportTable): string {
+  const typed = table.columns.map(({ ink }) => ink).lastIndexOf('typed');
+  const firstRow = headerRowOf(table);
+  const area = {
+    firstRow,
+    lastRow: firstRow + table.rows.length,
+    firstColumn: typed + 1,
+    lastColumn: table.columns.length - 1,
+  };
+  return absoluteArea(sheet, areaText(area));
 }
 
 /**
@@ -75,5 +92,11 @@ export async function writeMarkedUpWorkbook(
     typeof workbook.xlsx.writeBuffer
   >[0];
   const bytes = new Uint8Array((await workbook.xlsx.writeBuffer(stored)) as ArrayBuffer);
-  return touchUp(bytes, { notes, widths, dated });
+  const names = new Map(
+    workbook.worksheets
+      .filter((sheet) => sheet.name !== name)
+      .map((sheet) => [markOfSheet(sheet.name), `${quotedSheet(sheet.name)}!$A$1`]),
+  );
+  names.set(`${COLUMNS_NAME_MARK}1`, columnsArea(name, schedule));
+  return touchUp(bytes, { notes, widths, names, dated });
 }

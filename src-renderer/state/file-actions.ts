@@ -4,7 +4,7 @@ import { blankProject } from '../../src-shared/document/blank.ts';
 import { connection } from '../host/connection.ts';
 import { askUnsaved } from './ask-unsaved.ts';
 import { during } from './busy.ts';
-import { dirty, noFile, openJob } from './document-store.ts';
+import { dirty, jobFile, noFile, openJob } from './document-store.ts';
 import { say, sayReason } from './notice.ts';
 import { openHeld } from './open-held.ts';
 import { adoptRecovery, dropRecovery } from './recovery.ts';
@@ -32,7 +32,10 @@ export async function newJob(): Promise<void> {
 /** Opens a file that has come, once the open job may be left. */
 export async function openArrived(file: HeldFile): Promise<void> {
   if (await mayLeave()) await openHeld(file);
-  else await connection().host.ask('file.release', { fileId: file.fileId });
+  // Bytes the job does not need: it did not open, or its own sources were taken out of them.
+  const { fileId } = file;
+  if (jobFile.value.sources.some((source) => source.fileId === fileId)) return;
+  await connection().host.ask('file.release', { fileId });
 }
 
 /** Opens what was asked of the host, if there is something. */

@@ -16,7 +16,13 @@ import {
 import { books } from './import-books.ts';
 import { cellAt } from './import-cell-place.ts';
 import { findCell, previews } from './import-preview.ts';
-import { currentAnswers, noteAnswers, readAgain } from './import-state.ts';
+import {
+  currentAnswers,
+  noteAnswers,
+  readAgain,
+  readOtherwise,
+  takeReading,
+} from './import-state.ts';
 import { say } from './notice.ts';
 import type { Conflict, Side } from './reading-conflicts.ts';
 
@@ -107,30 +113,47 @@ export function readColumnAs(header: string, columnId: string | null): Promise<b
   return readAgain(withColumn(currentAnswers(), header, columnId), `${header} ${how}`);
 }
 
+const isSheet = (key: SheetKey) => (other: SheetKey) =>
+  other.file === key.file && other.sheet === key.sheet;
+
 /** Takes another row of a sheet as the one right above the data. */
-export function readHeaderIn(key: SheetKey, row: number): Promise<boolean> {
-  return readAgain(
-    withHeaderRow(currentAnswers(), key, row),
-    `Header of ${key.sheet} in row ${row}`,
-  );
+export async function readHeaderIn(key: SheetKey, row: number): Promise<boolean> {
+  const before = project.value?.source?.sheets.find(isSheet(key))?.headerRow;
+  const change = await readOtherwise(withHeaderRow(currentAnswers(), key, row));
+  if (change === null) return false;
+  const after = change.read.source?.sheets.find(isSheet(key))?.headerRow;
+  if (after === before || after === undefined) {
+    const stays = before === undefined ? '' : `; it stays in row ${before}`;
+    say('alert', `Row ${row} of ${key.sheet} is no header that names a column of tags${stays}.`);
+    return false;
+  }
+  return takeReading(change, `Header of ${key.sheet} in row ${row}`);
 }
 
 /** Reads a sheet as part of the schedule, or no longer. */
-export function readSheet(key: SheetKey, read: boolean): Promise<boolean> {
-  const same = (other: SheetKey) => other.file === key.file && other.sheet === key.sheet;
+export async function readSheet(key: SheetKey, read: boolean): Promise<boolean> {
+  const same = isSheet(key);
   const now = project.value?.source?.sheets ?? [];
   // In the order of the files, whatever the order of ticking.
   const next = (previews.value ?? now)
     .map(({ file, sheet }) => ({ file, sheet }))
-    .filter((one) =>
-      same(one) ? read : now.some((had) => had.file === one.file && had.sheet === one.sheet),
-    );
-  const label = `Sheet ${key.sheet} ${read ? 'read' : 'not read'}`;
+    .filter((one) => (same(one) ? read : now.some(isSheet(one))));
   if (next.length === 0) {
     say('alert', 'At least one sheet must be the schedule. Choose another one first.');
-    return Promise.resolve(false);
+    return false;
   }
-  return readAgain(withSheets(currentAnswers(), next), label);
+  const change = await readOtherwise(withSheets(currentAnswers(), next));
+  if (change === null) return false;
+  if (change.read.source?.sheets.some(same) !== read) {
+    say(
+      'alert',
+      read
+        ? `${key.sheet} has no header row that names a column of tags, so it cannot be part of the schedule.`
+        : `${key.sheet} is the only schedule of its file and stays.`,
+    );
+    return false;
+  }
+  return takeReading(change, `Sheet ${key.sheet} ${read ? 'read' : 'not read'}`);
 }
 
 /** Answers a question of the file; null: it is open again. */

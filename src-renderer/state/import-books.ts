@@ -1,5 +1,5 @@
 /** The source files of the open job: as the host holds them, and their cells. */
-import { signal } from '@preact/signals';
+import { computed, signal } from '@preact/signals';
 import type { HeldFile } from '../../src-shared/contract/requests.ts';
 import type { SourceFile } from '../../src-shared/document/project.ts';
 import type { SourceWorkbook } from '../../src-shared/document/source-workbook.ts';
@@ -18,26 +18,31 @@ export interface SourceBook {
  */
 const booksOf = new WeakMap<readonly SourceFile[], readonly SourceBook[]>();
 
+/** Counts what was kept, so that who looks at the books sees those that came later. */
+const kept = signal(0);
+
 /** The source files at hand; null: not read from the host so far, or not kept with the job. */
-export const books = signal<readonly SourceBook[] | null>(null);
+export const books = computed<readonly SourceBook[] | null>(() => {
+  kept.value;
+  const files = project.value?.source?.files;
+  return files === undefined ? null : (booksOf.get(files) ?? null);
+});
 
 /** Says which files a reading was made from. */
 export function keepBooks(files: readonly SourceFile[], given: readonly SourceBook[]): void {
   booksOf.set(files, given);
+  kept.value += 1;
 }
 
-function follow(): void {
-  const files = project.value?.source?.files;
-  const known = files === undefined ? undefined : booksOf.get(files);
-  books.value = known ?? null;
-  if (known === undefined) return;
+/** What a save takes along follows the reading that holds. */
+onChange(() => {
+  const known = books.value;
+  if (known === null) return;
   const sources = known.map(({ held }) => held);
   const now = jobFile.value.sources;
   const same = now.length === sources.length && now.every((file, at) => file === sources[at]);
   if (!same) jobFile.value = { ...jobFile.value, sources };
-}
-
-onChange(follow);
+});
 
 async function bookOf(held: HeldFile): Promise<SourceBook | null> {
   const answer = await connection().host.ask('file.open', { fileId: held.fileId });
@@ -58,7 +63,5 @@ export async function loadBooks(): Promise<readonly SourceBook[] | null> {
   const all = read.filter((book) => book !== null);
   if (all.length < files.length) return null;
   keepBooks(files, all);
-  // Meanwhile another job may have been opened.
-  if (project.value?.source?.files === files) books.value = all;
   return all;
 }

@@ -2,15 +2,19 @@
 import type { Fixture, Project } from '../../src-shared/document/project.ts';
 import type { FindingCounts } from '../../src-shared/limits/finding.ts';
 
-/** How many fixtures came, went and are otherwise. */
-export interface FixtureEffect {
+/** What came, went and is otherwise. */
+export interface ReadEffect {
   readonly added: number;
   readonly removed: number;
   readonly changed: number;
+  /** Types, lines and panels that came, went or say something else. */
+  readonly types: number;
+  readonly lines: number;
+  readonly panels: number;
 }
 
 /** Compares what is said of the fixtures; where they stood in a file does not count. */
-export function fixtureEffect(before: Project, after: Project): FixtureEffect {
+export function readEffect(before: Project, after: Project): ReadEffect {
   const old = new Map(before.fixtures.map((fixture) => [fixture.id, fixture]));
   const runs = changedRuns(before, after);
   let added = 0;
@@ -21,7 +25,27 @@ export function fixtureEffect(before: Project, after: Project): FixtureEffect {
     else if (!sameFixture(was, fixture) || runs.has(fixture.run ?? '')) changed += 1;
     old.delete(fixture.id);
   }
-  return { added, removed: old.size, changed };
+  return {
+    added,
+    removed: old.size,
+    changed,
+    types: otherRecords(before.types, after.types),
+    lines: otherRecords(before.lines, after.lines),
+    panels: otherRecords(before.supplies, after.supplies),
+  };
+}
+
+interface Named {
+  readonly name: string;
+}
+
+/** How many records of a table are not in the other one just so. */
+function otherRecords(before: readonly Named[], after: readonly Named[]): number {
+  if (before === after) return 0;
+  const texts = (list: readonly Named[]) => new Map(list.map((r) => [r.name, JSON.stringify(r)]));
+  const [old, next] = [texts(before), texts(after)];
+  const names = new Set([...old.keys(), ...next.keys()]);
+  return [...names].filter((name) => old.get(name) !== next.get(name)).length;
 }
 
 /** Runs that say something else of themselves or of their circuit: so do all their fixtures. */
@@ -51,11 +75,14 @@ function counted(count: number, noun: string): string {
   return `${count} ${noun}${count === 1 ? '' : 's'}`;
 }
 
-function fixtureWords({ added, removed, changed }: FixtureEffect): string {
+function recordWords({ added, removed, changed, types, lines, panels }: ReadEffect): string {
   const parts = [
     ...(added === 0 ? [] : [`${counted(added, 'fixture')} more`]),
     ...(removed === 0 ? [] : [`${counted(removed, 'fixture')} less`]),
     ...(changed === 0 ? [] : [`${counted(changed, 'fixture')} changed`]),
+    ...(types === 0 ? [] : [`${counted(types, 'type')} changed`]),
+    ...(lines === 0 ? [] : [`${counted(lines, 'line')} changed`]),
+    ...(panels === 0 ? [] : [`${counted(panels, 'panel')} changed`]),
   ];
   return parts.length === 0 ? 'no fixture changed' : parts.join(', ');
 }
@@ -80,9 +107,9 @@ function findingWords(before: FindingCounts, after: FindingCounts): string {
 
 /** `3 fixtures changed; 1 breach less`. */
 export function effectWords(
-  fixtures: FixtureEffect,
+  effect: ReadEffect,
   before: FindingCounts,
   after: FindingCounts,
 ): string {
-  return `${fixtureWords(fixtures)}; ${findingWords(before, after)}`;
+  return `${recordWords(effect)}; ${findingWords(before, after)}`;
 }

@@ -52,8 +52,10 @@ function follow(): void {
 }
 
 onChange((changes) => {
-  if (changes === 'opened') last = rememberedAnswers({ answers: currentAnswers() });
-  else follow();
+  if (changes === 'opened') {
+    given.value = null;
+    last = rememberedAnswers({ answers: currentAnswers() });
+  } else follow();
 });
 
 /** Reads the open file as if nothing had been remembered; texts typed for cells stay. */

@@ -56,6 +56,36 @@ export function findCell(name: string): CellPlace | null {
   return finder.value.find(name);
 }
 
+const readingsByCell = computed(() => {
+  const found = new Map<string, Reading[]>();
+  for (const reading of source.value?.readings ?? []) {
+    const list = found.get(reading.cell);
+    if (list === undefined) found.set(reading.cell, [reading]);
+    else list.push(reading);
+  }
+  return found;
+});
+
+/** Letters and figures alone: what tells two texts apart. */
+const bare = (text: string): string => text.toLowerCase().replace(/[^\p{L}\p{N}]/gu, '');
+
+/**
+ * What a cell was read as for its column, where its own text does not say it: a ditto mark, a blank
+ * of a merged area, volt-amperes. Null: the text says it, or nothing was read.
+ */
+export function readBeside(
+  cell: string,
+  columnId: string | null,
+  raw: string,
+  unit: LengthUnit,
+): string | null {
+  const all = readingsByCell.value.get(cell) ?? [];
+  const [reading, ...more] = all.filter(({ column }) => column === columnId);
+  if (reading === undefined || more.length > 0 || reading.value === null) return null;
+  const shown = showReadValue(reading, unit);
+  return bare(shown).startsWith(bare(raw)) && bare(raw) !== '' ? null : shown;
+}
+
 /** What a reading gave; a header has no value: the column it was read as says it. */
 export function readAsWords(reading: Reading, unit: LengthUnit): string {
   const { cell, column, value } = reading;

@@ -2,7 +2,7 @@
 import { computed, signal } from '@preact/signals';
 import { noAnswers } from '../../src-shared/document/import-answers.ts';
 import type { Confidence } from '../../src-shared/document/project.ts';
-import { project } from './document-store.ts';
+import { onChange, project } from './document-store.ts';
 import { importHand } from './import-hand.ts';
 import { filterReadings, listReadings, type ReadingFilter } from './reading-list.ts';
 
@@ -12,9 +12,18 @@ const answers = computed(() => project.value?.source?.answers ?? noAnswers);
 /** Every reading, what wants a look first. */
 export const entries = computed(() => listReadings(readings.value, answers.value));
 
-export const readingFilter = signal<ReadingFilter>({
+const asAtFirst: ReadingFilter = {
   confidences: new Set<Confidence>(['refused', 'guess', 'likely']),
   state: 'open',
+};
+
+export const readingFilter = signal<ReadingFilter>(asAtFirst);
+
+/** Another job: nothing of the one before is under hand. */
+onChange((changes) => {
+  if (changes !== 'opened') return;
+  importHand.value = null;
+  readingFilter.value = asAtFirst;
 });
 
 export const shownEntries = computed(() => filterReadings(entries.value, readingFilter.value));

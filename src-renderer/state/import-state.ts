@@ -11,7 +11,7 @@ import { readSchedule } from '../../src-shared/exchange/read-schedule.ts';
 import { reviseProject } from '../../src-shared/exchange/revise/revise-project.ts';
 import { counts, project, run } from './document-store.ts';
 import { keepBooks, loadBooks, type SourceBook } from './import-books.ts';
-import { effectWords, fixtureEffect } from './import-effect.ts';
+import { effectWords, readEffect } from './import-effect.ts';
 import { say } from './notice.ts';
 
 /** The project as it was read, by its report; accepting a reading leaves the report as it is. */
@@ -89,7 +89,7 @@ export function takeReading({ base, read, from }: ReadChange, label: string): bo
   if (!run({ label, changes })) return false;
   const after = project.value;
   if (after === null) return false;
-  say('status', `${label}: ${effectWords(fixtureEffect(before, after), had, counts.value)}.`);
+  say('status', `${label}: ${effectWords(readEffect(before, after), had, counts.value)}.`);
   return true;
 }
 

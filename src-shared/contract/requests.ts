@@ -13,6 +13,9 @@ const fileId = z.string().regex(/^[A-Za-z0-9_-]{8,64}$/);
 /** The project as JSON text: `format/project-json.ts` writes and reads it, versioned and checked. */
 const projectText = z.string().max(200_000_000);
 
+/** A name as the window makes it of the job's own; the host makes a file name of it. */
+const jobName = z.string().max(400);
+
 /** Source workbooks of a job, the opened one first, in the order of `source.files`. */
 const sourceFileIds = z.array(fileId).max(8);
 
@@ -40,7 +43,7 @@ export const requestSchemas = {
     sourceFileIds,
     target: fileId.nullable(),
     overwrite: z.boolean(),
-    suggestedName: z.string().max(200),
+    suggestedName: jobName,
   }),
   /**
    * The marked-up schedule. `into`: which of the source workbooks comes back with our marks in it;
@@ -50,14 +53,14 @@ export const requestSchemas = {
     projectText,
     sourceFileIds,
     into: z.int().min(0).max(7).nullable(),
-    suggestedName: z.string().max(200),
+    suggestedName: jobName,
   }),
   /** Keeps a recovery copy of unsaved work; the same id again replaces it. */
   'recovery.keep': z.strictObject({
     recoveryId: fileId.nullable(),
     projectText,
     sourceFileIds,
-    name: z.string().max(200),
+    name: jobName,
   }),
   /** Drops a recovery copy: the work was saved or given up. */
   'recovery.drop': z.strictObject({ recoveryId: fileId }),

@@ -55,6 +55,7 @@ describe('exit codes', () => {
     ['an output that is no workbook', ['a.csv', '--out', 'b.csv'], '--out b.csv'],
     ['force without output', ['a.csv', '--force'], '--force'],
     ['a map that is none', ['a.csv', '--map', 'Tag'], '--map Tag'],
+    ['a header mapped twice', ['a.csv', '--map', 'Tag=run', '--map', 'Tag=tag'], '--map Tag=tag'],
     ['a map to no column', ['a.csv', '--map', 'Tag=colour'], '--map'],
     ['a sheet that is not there', ['a.csv', '--sheet', 'Other'], '--sheet'],
     ['a header row that is none', ['a.csv', '--header-row', 'x'], '--header-row x'],

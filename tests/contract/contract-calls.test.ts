@@ -8,6 +8,7 @@ import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest';
 import { unpackProject } from '../../src-main/projects/unpack-project.ts';
 import { readSourceFile } from '../../src-main/workbook/read-file.ts';
+import { jobTitle, projectFileName, workbookFileName } from '../../src-renderer/state/job-text.ts';
 import { type Answer, type Left, requestSchemas } from '../../src-shared/contract/requests.ts';
 import { sampleProject } from '../format/sample-project.ts';
 import { sampleFile, sampleSource, sampleText, secondSource } from '../projects/sample-file.ts';
@@ -75,6 +76,15 @@ const saveQuestion = {
   overwrite: false,
   suggestedName: 'Larkspur',
 };
+
+test('the longest names the window makes of a job are taken', () => {
+  const long = { name: 'n'.repeat(500), revision: 'r'.repeat(500) };
+  const { suggestedName } = requestSchemas['project.save'].shape;
+  for (const name of [jobTitle(long), projectFileName(long), workbookFileName(long)]) {
+    expect(suggestedName.safeParse(name).success).toBe(true);
+    expect(requestSchemas['recovery.keep'].shape.name.safeParse(name).success).toBe(true);
+  }
+});
 
 describe.each(['direct', 'loopback', 'desktop'] as const)('%s', (name) => {
   let way: Way;
@@ -215,6 +225,13 @@ describe.each(['direct', 'loopback', 'desktop'] as const)('%s', (name) => {
       Buffer.concat([secondSource.bytes, mark]),
     );
 
+    // Only the workbook it goes into is needed.
+    const lost = { ...question, sourceFileIds: [first.fileId, 'long-forgotten'] };
+    theValue(await caller.ask('workbook.export', { ...lost, into: 0 }));
+    expect(await caller.ask('workbook.export', { ...lost, into: 1 })).toMatchObject({
+      reason: { code: 'source-gone', what: expect.not.stringMatching(/saved/) },
+    });
+
     const named = sampleText.replace('"name":"Larkspur Footbridge"', '"name":"refuse"');
     expect(
       await caller.ask('workbook.export', { ...question, projectText: named, into: 0 }),
@@ -295,8 +312,8 @@ describe.each(['direct', 'loopback', 'desktop'] as const)('%s', (name) => {
     expect(theValue(opened)).toMatchObject({ kind: 'project', writable: true });
     const kept = JSON.parse(readFileSync(join(way.state, 'recent.json'), 'utf8'));
     expect(kept.paths).toEqual([path]);
-    // Saved where it lies, by the id alone.
-    const target = recent?.fileId ?? '';
+    // Saved where it lies, by the id of what was opened alone.
+    const target = theValue(opened).file.fileId;
     const answer = await caller.ask('project.save', { ...saveQuestion, target });
     expect(answer).toEqual({ ok: true, value: { saved: 'in-place' } });
     expect(new Uint8Array(readFileSync(path))).toEqual(sampleFile([]));

@@ -43,6 +43,13 @@ async function launched(file = new DiskFile(path)): Promise<{ caller: Caller; fi
   return { caller, fileId: start.value.launchFile.fileId };
 }
 
+/** Opens the file and gives the id it is saved by from then on. */
+async function opened({ caller, fileId }: { caller: Caller; fileId: string }): Promise<string> {
+  const answer = await caller.ask('file.open', { fileId });
+  if (!answer.ok) throw new Error(answer.reason.what);
+  return answer.value.file.fileId;
+}
+
 const changedText = sampleText.replace('Larkspur Footbridge', 'Larkspur Footbridge C');
 const question = (target: string, projectText = changedText) => ({
   projectText,
@@ -59,8 +66,9 @@ const nameOnDisk = () => {
 test('a project named at start is saved in place, time after time', async () => {
   const { caller, fileId } = await launched();
   expect(await caller.ask('file.open', { fileId })).toMatchObject({ value: { writable: true } });
+  const target = await opened({ caller, fileId });
   for (const text of [changedText, sampleText, changedText]) {
-    expect(await caller.ask('project.save', question(fileId, text))).toEqual({
+    expect(await caller.ask('project.save', question(target, text))).toEqual({
       ok: true,
       value: { saved: 'in-place' },
     });
@@ -86,8 +94,9 @@ test('a schedule named at start is never overwritten', async () => {
 });
 
 test('a file another program has changed is not overwritten; a missing one is written anew', async () => {
-  const { caller, fileId } = await launched();
-  await caller.ask('file.open', { fileId });
+  const start = await launched();
+  const { caller } = start;
+  const fileId = await opened(start);
   writeFileSync(path, 'changed by someone else');
   expect(await caller.ask('project.save', question(fileId))).toMatchObject({
     ok: false,
@@ -103,9 +112,29 @@ test('a file another program has changed is not overwritten; a missing one is wr
   expect(nameOnDisk()).toBe('Larkspur Footbridge C');
 });
 
+test('two windows with the same file: the later save asks, and takes nothing of the earlier away', async () => {
+  const start = await launched();
+  const { caller } = start;
+  const [one, two] = [await opened(start), await opened(start)];
+  expect(two).not.toBe(one);
+  expect(await caller.ask('project.save', question(one))).toMatchObject({ ok: true });
+  expect(await caller.ask('project.save', question(two, sampleText))).toMatchObject({
+    ok: false,
+    reason: { code: 'changed-on-disk' },
+  });
+  expect(nameOnDisk()).toBe('Larkspur Footbridge C');
+  // Reading it again for anything else takes no leave from the window that has it open.
+  writeFileSync(path, sampleFile());
+  await caller.ask('file.open', { fileId: start.fileId });
+  expect(await caller.ask('project.save', question(one))).toMatchObject({
+    reason: { code: 'changed-on-disk' },
+  });
+});
+
 test('opening a file again that cannot be read leaves the open one guarded', async () => {
-  const { caller, fileId } = await launched();
-  await caller.ask('file.open', { fileId });
+  const start = await launched();
+  const { caller } = start;
+  const fileId = await opened(start);
   writeFileSync(path, sampleFile().subarray(0, 2_000));
   expect((await caller.ask('file.open', { fileId })).ok).toBe(false);
   expect(await caller.ask('project.save', question(fileId))).toMatchObject({
@@ -128,8 +157,9 @@ test('a fault at any call of the file system is "not saved", and the file stays 
     const { fs, calls } = faultyFs((_call, count) => {
       if (count === nth) throw new SystemFault('EIO');
     });
-    const { caller, fileId } = await launched(new DiskFile(path, fs));
-    await caller.ask('file.open', { fileId });
+    const start = await launched(new DiskFile(path, fs));
+    const { caller } = start;
+    const fileId = await opened(start);
     const answer = await caller.ask('project.save', question(fileId));
     bench.remove();
     if (calls.length < nth) {
@@ -147,8 +177,9 @@ test('after a save that could not be confirmed the next one is not held up by it
   const { fs } = faultyFs((call) => {
     if (call === 'syncFolder' && broken) throw new SystemFault('EIO');
   });
-  const { caller, fileId } = await launched(new DiskFile(path, fs));
-  await caller.ask('file.open', { fileId });
+  const start = await launched(new DiskFile(path, fs));
+  const { caller } = start;
+  const fileId = await opened(start);
   expect((await caller.ask('project.save', question(fileId))).ok).toBe(false);
   broken = false;
   expect((await caller.ask('project.save', question(fileId, sampleText))).ok).toBe(true);
@@ -157,8 +188,9 @@ test('after a save that could not be confirmed the next one is not held up by it
 
 test('a file of an older format is kept beside as .bak before the newer one replaces it', async () => {
   const file = new DiskFile(path);
-  const { caller, fileId } = await launched(file);
-  await caller.ask('file.open', { fileId });
+  const start = await launched(file);
+  const { caller } = start;
+  const fileId = await opened(start);
   // What the service does when the reader says that the document was migrated.
   file.opened(sampleFile(), true);
   expect((await caller.ask('project.save', question(fileId))).ok).toBe(true);
@@ -176,13 +208,46 @@ test('when the .bak cannot be kept, nothing is replaced', async () => {
     if (made === 1) throw new SystemFault('ENOSPC');
   });
   const file = new DiskFile(path, fs);
-  const { caller, fileId } = await launched(file);
-  await caller.ask('file.open', { fileId });
+  const start = await launched(file);
+  const { caller } = start;
+  const fileId = await opened(start);
   file.opened(sampleFile(), true);
   expect(await caller.ask('project.save', question(fileId))).toMatchObject({
     reason: { code: 'disk-full' },
   });
   expect(new Uint8Array(readFileSync(path))).toEqual(sampleFile());
+});
+
+test('a job with several large source workbooks is saved, and opened again', async () => {
+  const start = await launched();
+  const { caller } = start;
+  const target = await opened(start);
+  const sourceFileIds: string[] = [];
+  for (const name of ['one.xlsx', 'two.xlsx']) {
+    // First bytes of a zip container, so that it is not packed again.
+    const bytes = new Uint8Array(35_000_000);
+    bytes.set([0x50, 0x4b, 3, 4]);
+    sourceFileIds.push((await caller.upload(name, bytes)).fileId);
+  }
+  const saved = await caller.ask('project.save', { ...question(target), sourceFileIds });
+  expect(saved).toEqual({ ok: true, value: { saved: 'in-place' } });
+  const again = await caller.ask('file.open', { fileId: start.fileId });
+  expect(again).toMatchObject({ value: { sources: [{ name: 'one.xlsx' }, { name: 'two.xlsx' }] } });
+});
+
+test('one that could not be opened again is not saved, and why is said', async () => {
+  const start = await launched();
+  const { caller } = start;
+  const target = await opened(start);
+  const bytes = new Uint8Array(51_000_000);
+  bytes.set([0x50, 0x4b, 3, 4]);
+  const { fileId } = await caller.upload('one.xlsx', bytes);
+  const sourceFileIds = Array.from({ length: 5 }, () => fileId);
+  expect(await caller.ask('project.save', { ...question(target), sourceFileIds })).toMatchObject({
+    ok: false,
+    reason: { code: 'too-large', what: expect.stringMatching(/^Not saved\. .* 256 MB/) },
+  });
+  expect(nameOnDisk()).toBe('Larkspur Footbridge');
 });
 
 test('the demo can be what is opened at start', async () => {

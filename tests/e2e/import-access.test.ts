@@ -3,7 +3,7 @@ import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { AxeBuilder } from '@axe-core/playwright';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { arrival, type ImportDesk, openImport } from './import-steps.ts';
+import { arrival, type ImportDesk, openImport, soon } from './import-steps.ts';
 import { browserProgram, type Desk, openDesk } from './open-window.ts';
 
 const tags = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'];
@@ -41,7 +41,7 @@ describe.skipIf(browserProgram === null)('needs Chromium: access to the import v
       };
       await judge('opened, questions open');
       await at.choose('Add a file for the same fixtures', arrival('tarnmoor-install.xlsx'));
-      await expect.poll(() => at?.head()).toContain('46 fixtures');
+      await soon(() => at?.head()).toContain('46 fixtures');
       await at.reading('Patch!B8').click();
       await judge('two files, a contradiction at hand');
       await at.type('C9', 'Wide');
@@ -91,15 +91,15 @@ describe.skipIf(browserProgram === null)('needs Chromium: access to the import v
     await page.keyboard.press('Escape');
     expect(await inside('.preview-place')).toBe(true);
     await page.keyboard.press('F6');
-    await expect.poll(() => inside('.report-place')).toBe(true);
+    await soon(() => inside('.report-place')).toBe(true);
     const open = async () => page.locator('.report-head h3').textContent();
     const before = await open();
     await page.keyboard.press('Enter');
-    await expect.poll(open).not.toBe(before);
+    await soon(open).not.toBe(before);
     await page.keyboard.press('Control+z');
-    await expect.poll(open).toBe(before);
+    await soon(open).toBe(before);
     await page.keyboard.press('Shift+F6');
-    await expect.poll(() => inside('.preview-place')).toBe(true);
+    await soon(() => inside('.preview-place')).toBe(true);
     expect(at.win.faults).toEqual([]);
   });
 
@@ -140,13 +140,13 @@ describe.skipIf(browserProgram === null)('needs Chromium: access to the import v
     const began = Date.now();
     await at.page.keyboard.type('60 W');
     await at.page.keyboard.press('Enter');
-    await expect.poll(() => at?.said(), { timeout: 20_000 }).toContain('F5 read as 60 W');
+    await soon(() => at?.said()).toContain('F5 read as 60 W');
     const tookMs = Date.now() - began;
     console.log(`one answer in 10,000 rows: ${tookMs} ms`);
     // Our own figure: an answer that reads a file of this size again stays under three seconds.
     expect(tookMs).toBeLessThan(3_000);
     await at.undo();
-    await expect.poll(() => at?.said(), { timeout: 20_000 }).toContain('Undone');
+    await soon(() => at?.said()).toContain('Undone');
     expect(at.win.faults).toEqual([]);
   });
 });

@@ -2,7 +2,7 @@
 import { copyFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { type ImportDesk, openImport, secondJob } from './import-steps.ts';
+import { type ImportDesk, openImport, secondJob, soon } from './import-steps.ts';
 import { browserProgram, type Desk, openDesk } from './open-window.ts';
 
 describe.skipIf(browserProgram === null)('needs Chromium: a shape of file is remembered', () => {
@@ -27,12 +27,12 @@ describe.skipIf(browserProgram === null)('needs Chromium: a shape of file is rem
     expect(await at.head()).not.toContain(note);
     await at.bring('Location');
     await at.page.getByLabel('Read Location as').selectOption('');
-    await expect.poll(() => at.said()).toContain('Location carried along');
+    await soon(() => at.said()).toContain('Location carried along');
     await at
       .question('hidden in')
       .getByRole('button', { name: /^Read hidden rows/ })
       .click();
-    await expect.poll(() => at.said()).toContain('Answered');
+    await soon(() => at.said()).toContain('Answered');
     const rows = /(\d+) rows read/u.exec((await at.head()) ?? '')?.[1];
     await at.page.waitForTimeout(300);
     const other = join(desk.folder, 'another of its shape.xlsx');
@@ -42,16 +42,17 @@ describe.skipIf(browserProgram === null)('needs Chromium: a shape of file is rem
     expect(await at.head()).toContain(`${rows} rows read`);
     await at.bring('Location');
     expect(await at.page.getByLabel('Read Location as').inputValue()).toBe('');
+    await at.unfold();
     expect(await at.question('hidden in').textContent()).toContain('answered');
   });
 
   test('undo takes an answer out of the memory as well', async () => {
     await at.bring('Area');
     await at.page.getByLabel('Read Area as').selectOption('');
-    await expect.poll(() => at.said()).toContain('Area carried along');
+    await soon(() => at.said()).toContain('Area carried along');
     await at.page.locator('.import-head h2').click();
     await at.undo();
-    await expect.poll(() => at.head()).toContain(note);
+    await soon(() => at.head()).toContain(note);
     await at.page.waitForTimeout(300);
     await again(secondJob('xlsx'));
     await at.bring('Area');
@@ -61,12 +62,12 @@ describe.skipIf(browserProgram === null)('needs Chromium: a shape of file is rem
 
   test('read afresh is one step of undo; forgotten, the next file is read as found', async () => {
     await at.page.getByRole('button', { name: 'Read it afresh' }).click();
-    await expect.poll(() => at.said()).toContain('Read afresh');
+    await soon(() => at.said()).toContain('Read afresh');
     expect(await at.head()).not.toContain(note);
     await at.undo();
-    await expect.poll(() => at.head()).toContain(note);
+    await soon(() => at.head()).toContain(note);
     await at.page.getByRole('button', { name: 'Forget' }).click();
-    await expect.poll(() => at.said()).toContain('Forgotten');
+    await soon(() => at.said()).toContain('Forgotten');
     expect(await at.head()).not.toContain(note);
     await at.page.waitForTimeout(300);
     await again(secondJob('xlsx'));

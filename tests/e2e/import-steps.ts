@@ -1,7 +1,11 @@
 /** Steps of the import view, by what an engineer sees and hears of it. */
 import { fileURLToPath } from 'node:url';
 import type { Locator, Page } from 'playwright';
+import { expect } from 'vitest';
 import { type App, type Desk, OpenWindow, startApp } from './open-window.ts';
+
+/** `expect.poll` with the patience two busy cores need. */
+export const soon = <T>(look: () => T) => expect.poll(look, { timeout: 20_000, interval: 50 });
 
 export const arrival = (name: string): string =>
   fileURLToPath(new URL(`../files/arrivals/${name}`, import.meta.url));
@@ -41,7 +45,9 @@ export class ImportDesk {
   }
 
   async show(sheet: string): Promise<void> {
-    const button = this.page.locator('.sheet-entry button', { hasText: new RegExp(`^${sheet} `) });
+    const button = this.page.locator('.sheet-entry button', {
+      hasText: new RegExp(`^${sheet}( |$)`),
+    });
     await button.click();
     await this.page.getByRole('region', { name: `Sheet ${sheet} as in the file` }).waitFor();
   }
@@ -70,6 +76,13 @@ export class ImportDesk {
 
   question(start: string): Locator {
     return this.page.getByRole('group', { name: new RegExp(start, 'u') });
+  }
+
+  /** Answered questions fold away; unfolds them. */
+  async unfold(): Promise<void> {
+    const fold = this.page.locator('.questions details');
+    await fold.waitFor();
+    await fold.evaluate((element) => element.setAttribute('open', ''));
   }
 
   said(): Promise<string> {
@@ -117,5 +130,9 @@ export async function openImport(
   const sheet = win.page.locator('.preview-place .ag-row').first();
   await sheet.waitFor();
   if (await caution.isVisible()) await caution.click();
+  // Work of an earlier window that was ended while unsaved is offered; not here.
+  const later = win.page.getByRole('button', { name: 'Later' });
+  await win.page.waitForTimeout(150);
+  if (await later.isVisible()) await later.click();
   return new ImportDesk(win, app);
 }

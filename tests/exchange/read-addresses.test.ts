@@ -99,6 +99,74 @@ describe('a start address', () => {
   });
 });
 
+describe('a hyphen in start addresses', () => {
+  type Rows = Parameters<typeof readRowsOf>[0];
+  const addresses = (rows: Rows) =>
+    readRowsOf(rows).fixtures.map((f) => [f.universe, f.address] as const);
+  const starts = [
+    [null, 1],
+    [null, 5],
+  ];
+
+  it('is a range of slots where it is as long as the footprint', () => {
+    const rows: Rows = [
+      ['Tag', 'Footprint', 'Start'],
+      ['A', 4, '1-4'],
+      ['B', 4, '5–8'],
+    ];
+    expect(addresses(rows)).toEqual(starts);
+    expect(readingAt(readRowsOf(rows), 'Schedule!C2')?.confidence).toBe('likely');
+  });
+
+  it('is one where each goes on where the last one ended', () => {
+    const rows: Rows = [['Tag', 'Start'], ['A', '1-4'], ['B', '5-8']]; // biome-ignore format: rows
+    expect(addresses(rows)).toEqual(starts);
+  });
+
+  it('is one beside another universe in its column, which holds', () => {
+    const rows: Rows = [
+      ['Tag', 'Universe', 'Start'],
+      ['A', 3, '1-4'],
+      ['B', 3, '5-8'],
+    ];
+    expect(addresses(rows)).toEqual([
+      [3, 1],
+      [3, 5],
+    ]);
+    expect(readRowsOf(rows).source?.readings.map((r) => r.column)).not.toContain('universe');
+  });
+
+  it('past slot 512 counts through all universes', () => {
+    const rows: Rows = [
+      ['Tag', 'Footprint', 'Start'],
+      ['A', 4, '509-512'],
+      ['B', 4, '513-516'],
+    ];
+    expect(addresses(rows)).toEqual([
+      [1, 509],
+      [2, 1],
+    ]);
+  });
+
+  it('stands behind the universe where neither holds', () => {
+    const rows: Rows = [
+      ['Tag', 'Footprint', 'Start'],
+      ['A', 4, '1-5'],
+      ['B', 4, '1-9'],
+    ];
+    expect(addresses(rows)).toEqual([
+      [1, 5],
+      [1, 9],
+    ]);
+    expect(readingAt(readRowsOf(rows), 'Schedule!C2')?.confidence).toBe('sure');
+  });
+
+  it('is a guess where nothing says which', () => {
+    expect(read('1-4')).toEqual([1, 4, 'guess']);
+    expect(read('1 to 4')).toEqual([null, 1, 'likely']);
+  });
+});
+
 describe('counts', () => {
   it.each([
     ['Universe', 'U2', 'universe', 2],

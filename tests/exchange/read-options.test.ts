@@ -83,6 +83,16 @@ describe('options', () => {
       },
       '--map Span=span',
     ],
+    [
+      'the tag column twice',
+      {
+        map: new Map([
+          ['Tag', 'run'],
+          ['Run', 'run'],
+        ]),
+      },
+      '--map Run=run',
+    ],
   ])('%s is a bad option', (_, options, where) => {
     const result = readSchedule(book, options);
     expect(result).toMatchObject({ ok: false, refusal: { code: 'bad-option', where } });
@@ -103,6 +113,20 @@ describe('options', () => {
       if (result.ok) throw new Error('not refused');
       expect(`${result.refusal.what} ${result.refusal.todo}`).not.toContain('--');
     }
+  });
+
+  it('a row of a csv file with more values than headers is told: 1,000 unquoted moves those behind it', () => {
+    const rows = (...more: string[][]) =>
+      sheetOf([['Tag', 'Span ft', 'Load W'], ['A', '5', '20'], ['B', '5', '20'], ...more]);
+    const file = (kind: 'csv' | 'xlsx', ...more: string[][]) =>
+      readBook({ ...workbookOf(rows(...more)), kind }).project;
+    const moved = ['C', '1', '000', '20'];
+    expect(readingAt(file('csv', moved), 'Schedule!D4')).toMatchObject({
+      raw: '20',
+      confidence: 'guess',
+    });
+    expect(readingAt(file('csv'), 'Schedule!D4')).toBeUndefined();
+    expect(readingAt(file('xlsx', moved), 'Schedule!D4')).toBeUndefined();
   });
 
   it('what the reader remarks on the file is told last', () => {

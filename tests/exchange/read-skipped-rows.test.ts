@@ -74,6 +74,18 @@ describe('rows that are read', () => {
     expect(project.fixtures.map((f) => [f.tag, f.type])).toEqual([[null, 'T']]);
   });
 
+  it('need neither tag nor type where they have a run and a start address', () => {
+    const titles = ['Tag', 'Run', 'Load W', 'Start'];
+    const project = readRowsOf([titles, ['A', 'R', 10, 1], [null, 'R', 10, 5]]);
+    expect(project.fixtures.map((f) => [f.tag, f.address])).toEqual([
+      ['A', 1],
+      [null, 5],
+    ]);
+    // The sum of a run has none.
+    const summed = readRowsOf([titles, ['A', 'R', 10, 1], [null, 'R', 10, null]]);
+    expect(summed.fixtures).toHaveLength(1);
+  });
+
   it('lose a value that is struck through, told', () => {
     const project = readRowsOf([header, ['A', 'T', 'R', 1, struck('87')]]);
     expect(project.fixtures[0]?.loadW).toBeNull();

@@ -116,6 +116,37 @@ describe('types', () => {
     expect(readingAt(project, 'Schedule!C4')).toBeUndefined();
   });
 
+  it('merged over the rows of their modes have them all, and the watts merged with them', () => {
+    const legend = [
+      ['Type', 'Watts', 'Mode', 'Channels'],
+      ['F3', 20, '5ch', 5],
+      [null, null, '9ch', 9],
+    ];
+    const merges = [0, 1].map((column) => ({
+      firstRow: 2,
+      lastRow: 3,
+      firstColumn: column,
+      lastColumn: column,
+    }));
+    const project = withSheets(sheetOf(legend, { name: 'Legend', merges }));
+    expect(project.types).toMatchObject([
+      { name: 'F3', loadW: 20, modes: [{ footprint: 5 }, { footprint: 9 }] },
+    ]);
+    // Nobody has written in the merged cell: an answer for it would be for a blank one.
+    expect(readingAt(project, 'Legend!A3')?.raw).toBe('');
+  });
+
+  it('a row that names none is told', () => {
+    const legend = [
+      ['Type', 'Watts', 'pf'],
+      ['F3', 20, 0.9],
+      [null, 50, 0.9],
+    ];
+    const project = withSheets(named('Legend', legend));
+    expect(project.types.map(({ loadW }) => loadW)).toEqual([20]);
+    expect(readingAt(project, 'Legend!B3')?.confidence).toBe('guess');
+  });
+
   it('struck through are left out, told', () => {
     const gone = ['F9', 'x', '5'].map((text) => ({ text, value: text, struck: true as const }));
     const project = withSheets(named('Types', [...rows, gone]));
@@ -198,6 +229,13 @@ describe('words of a legend', () => {
 
   it.each(['as needed', '2, 8', '0 ft', '-2 m'])('lengths %s are refused', (text) => {
     expect(readLengths(text, null).refusal).not.toBeNull();
+  });
+
+  it('a lone comma is a decimal mark, told: it may be a list', () => {
+    expect(readLengths('2,8 ft', null)).toMatchObject({ value: [2.8 * METRES_PER_FOOT] });
+    expect(readLengths('2,8 ft', null).note).toContain('one length');
+    expect(readLengths('2, 8 ft', null).note).toBeUndefined();
+    expect(readLengths('8 ft', null).note).toBeUndefined();
   });
 
   it('limits by supply, any supply, or both', () => {

@@ -1,6 +1,10 @@
 /** Tags, quantities and ranges. Rules: the check command's contract; cases invented. */
 import { describe, expect, it } from 'vitest';
-import { generatedTags, tagsOfRange } from '../../src-shared/exchange/schedule/tag-range.ts';
+import {
+  generatedTags,
+  tagsOfList,
+  tagsOfRange,
+} from '../../src-shared/exchange/schedule/tag-range.ts';
 import { readingAt, readRowsOf } from './build-workbook.ts';
 
 describe('ranges of tags', () => {
@@ -29,6 +33,17 @@ describe('ranges of tags', () => {
   it('are not made endless', () => {
     expect(tagsOfRange('A1–A999999', null)).toBeNull();
   });
+});
+
+describe('lists of tags', () => {
+  it.each(['A-13, A-14', 'A-13; A-14', 'A-13 & A-14', 'A-13\nA-14', 'A-13+A-14'])('%j', (text) =>
+    expect(tagsOfList(text)).toEqual(['A-13', 'A-14']),
+  );
+
+  it.each(['A-13', 'A-13,14', 'A-13, B-14', '1,3', 'A-13, A-13', 'A-13, spare', 'A & B'])(
+    '%s is none',
+    (text) => expect(tagsOfList(text)).toBeNull(),
+  );
 });
 
 describe('generated tags', () => {
@@ -63,6 +78,18 @@ describe('a quantity row', () => {
   it('takes the tags of its range when the count agrees', () => {
     const project = readRowsOf([header, ['A-01–A-03', 'F3', '3 pcs', 'R', null, '2 m']]);
     expect(project.fixtures.map((f) => f.tag)).toEqual(['A-01', 'A-02', 'A-03']);
+  });
+
+  it('is one fixture a tag where the cell lists several, told', () => {
+    const project = readRowsOf([header, ['A-13, A-14', 'F3', null, 'R', null, '2 m']]);
+    expect(project.fixtures.map((f) => f.tag)).toEqual(['A-13', 'A-14']);
+    expect(readingAt(project, 'Schedule!A2')?.confidence).toBe('likely');
+  });
+
+  it.each(['A-13, A-14', 'A-01–A-03'])('of 1 beside %s is one fixture, as a guess', (tags) => {
+    const project = readRowsOf([header, [tags, 'F3', 1, 'R', null, '2 m']]);
+    expect(project.fixtures).toHaveLength(1);
+    expect(readingAt(project, 'Schedule!C2')?.confidence).toBe('guess');
   });
 
   it('makes tags, as a guess, when it does not', () => {

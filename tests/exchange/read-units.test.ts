@@ -65,6 +65,20 @@ describe('lengths', () => {
     expect(spans('Span ft', [1200]).values).toEqual([365.76]);
   });
 
+  it('bare among mm are metres, as a guess, where they can hardly be mm', () => {
+    const { values, confidence, project } = spans('Span', ['2500 mm', 2500, 2.5, '12.5', 800]);
+    expect(values).toEqual([2.5, 2.5, 2.5, 12.5, 0.8]);
+    expect(confidence).toEqual([null, 'likely', 'guess', 'guess', 'likely']);
+    expect(readingAt(project, 'Schedule!D4')?.offer).toBe('2.5 mm');
+    // Where the header says mm it holds.
+    expect(spans('Span mm', [2.5]).values).toEqual([0.0025]);
+  });
+
+  it('are told without the rounding of a change of units', () => {
+    const { project } = spans('Span ft', ['12.345,6']);
+    expect(readingAt(project, 'Schedule!D2')?.note).toContain('12345.6 may be millimetres');
+  });
+
   it('that are negative or no length are null and told', () => {
     const { values, confidence } = spans('Span m', [-2, '-2 m', 'EQ', 'TBC', '-', '12-6']);
     expect(values).toEqual([null, null, null, null, null, null]);

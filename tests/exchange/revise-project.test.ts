@@ -122,6 +122,39 @@ describe('fixtures', () => {
       three.fixtures.map((f) => f.id),
     );
   });
+
+  it('of a quantity row stay with their row when one above shrinks and their tags move up', () => {
+    const head = ['Tag', 'Type', 'Qty', 'Run'];
+    const before = readRowsOf([head, [null, 'F3', 3, 'R1'], [null, 'F3', 2, 'R2']]);
+    const after = readRowsOf([head, [null, 'F3', 2, 'R1'], [null, 'F3', 2, 'R2']]);
+    expect(tags(before)).toEqual(['F3-1', 'F3-2', 'F3-3', 'F3-4', 'F3-5']);
+    expect(tags(after)).toEqual(['F3-1', 'F3-2', 'F3-3', 'F3-4']);
+    const { project, told } = revise(edit(before, 'F3-4', 'remarks', 'mine'), after, before);
+    expect(project.fixtures.map((f) => [f.tag, f.run, f.remarks])).toEqual([
+      ['F3-1', 'R1', null],
+      ['F3-2', 'R1', null],
+      ['F3-3', 'R2', 'mine'],
+      ['F3-4', 'R2', null],
+    ]);
+    expect(told).toEqual(['removed F3-3', 'renumbered F3-4 tag', 'renumbered F3-5 tag']);
+  });
+
+  it('of a range of tags are those tags, wherever the range begins', () => {
+    const head = ['Tag', 'Type', 'Run'];
+    const before = readRowsOf([head, ['A-1 to A-4', 'T', 'R']]);
+    const after = readRowsOf([head, ['A-2 to A-5', 'T', 'R']]);
+    const { told } = revise(before, after, before);
+    expect(told).toContain('removed A-1');
+    expect(told).toContain('added A-5');
+    expect(told.some((one) => one.startsWith('renumbered'))).toBe(false);
+  });
+
+  it('list what is unread in the order of the columns, as a reading does', () => {
+    const head = ['Tag', 'Span m', 'Load W', 'Volts'];
+    const before = readRowsOf([head, ['A', 2, 'tbc', 'tbc']]);
+    const after = readRowsOf([head, ['A', 'tbc', 'tbc', 'tbc']]);
+    expect(revise(before, after, before).project.fixtures).toEqual(after.fixtures);
+  });
 });
 
 describe('the engineer’s work', () => {
@@ -283,6 +316,34 @@ describe('other answers for the same file', () => {
     expect(movedAnswers(project, [next])?.cells).toEqual([
       { cell: 'Schedule!F4', raw: 'tbc', text: '2.5 m' },
     ]);
+  });
+});
+
+describe('answers for a revised file', () => {
+  const first = [header, row('A-1', 1), ['A-2', 'T', 'R1', 2, 'tbc', 40]];
+  const project = readRowsOf(first, {}, { answers: answersFor(['Schedule!E3', 'tbc', '2.5 m']) });
+  const moved = (rows: readonly Row[]) =>
+    movedAnswers(project, [workbookOf(sheetOf(rows))])?.cells.map(({ cell }) => cell);
+
+  it('keep their names where nothing moved, or the tag is gone', () => {
+    expect(moved(first)).toEqual(['Schedule!E3']);
+    expect(moved([header, row('A-1', 1)])).toEqual(['Schedule!E3']);
+  });
+
+  it('go to the row of their tag even where another row says the same', () => {
+    const other: Row = ['A-0', 'T', 'R1', 1, 'tbc', 40];
+    const rows = [header, row('A-1', 1), other, ['A-2', 'T', 'R1', 2, '7 m', 40]];
+    expect(moved(rows)).toEqual(['Schedule!E4']);
+    // There it says something else now: told, and not used for anybody else.
+    const answers = movedAnswers(project, [workbookOf(sheetOf(rows))]);
+    const next = readRowsOf(rows, {}, answers === null ? {} : { answers });
+    expect(next.fixtures.map(({ spanM }) => spanM)).toEqual([2, null, 7]);
+    expect(next.source?.readings.some(({ note }) => note.includes('was answered'))).toBe(true);
+  });
+
+  it('of two rows with the tag go to neither', () => {
+    const twin: Row = ['A-2', 'T', 'R1', 2, 'tbc', 40];
+    expect(moved([header, row('A-1', 1), row('A-5', 1), twin, twin])).toEqual(['Schedule!E3']);
   });
 });
 

@@ -3,7 +3,7 @@
  * that size is over what the import takes in. The bounds are wide, for slow machines; what it took is
  * printed.
  */
-import { strToU8, zipSync } from 'fflate';
+import { zipSync } from 'fflate';
 import { expect, it } from 'vitest';
 import { markUpWorkbook } from '../../src-main/workbook/patch/mark-up-workbook.ts';
 import {

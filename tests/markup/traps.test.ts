@@ -68,6 +68,8 @@ describe('columns', () => {
     expect(valueAt(out, 'I1')).toBeUndefined();
     expect(valueAt(out, 'J1')).toBe('Leads in span (m)');
     expect(out.parts.get('xl/tables/table1.xml')).toBe(table);
+    // Sorting the table would leave our columns behind: the note at the ids says so.
+    expect([...notesOf(out).values()].join('\n')).toContain('select the columns of both');
     const inserted = insertAfter(before, before.fixtures[1]?.id ?? '');
     if (inserted === null) throw new Error('not inserted');
     const more = await markSmall(bytes, done(before, inserted));
@@ -92,6 +94,15 @@ describe('columns', () => {
       ?.slice(0, -1);
     expect(said).toEqual([`Plan!$A$1:$${last}$7,Plan!$A$20:$B$22`, 'Plan!$1:$1']);
   });
+});
+
+it('a sheet that is full to its last column is refused', async () => {
+  const cell = '<c r="XFA3"><v>1</v></c></row><row r="4">';
+  const bytes = withSheet(sheet('', '', rowsXml(rows).replace('</row><row r="4">', cell)));
+  const marked = await markUpWorkbook(bytes, 'plan.xlsx', readSmall(smallBook(rows)).before, {
+    file: 0,
+  });
+  expect(marked).toMatchObject({ ok: false, reason: { code: 'no-room' } });
 });
 
 describe('prefixes and namespaces', () => {

@@ -1,6 +1,7 @@
 /** A file of ours that comes back: nothing of ours twice, nothing of the engineer's touched. */
 import { strToU8, zipSync } from 'fflate';
 import { describe, expect, it } from 'vitest';
+import { writeMarkedUpWorkbook } from '../../src-main/workbook/write-workbook.ts';
 import type { Project } from '../../src-shared/document/project.ts';
 import { bytesOf, markedUp, projectOf, readBytes, workbooks } from './jobs.ts';
 import { edited, markSmall, notesOf, readSmall, smallBook, valueAt } from './small-book.ts';
@@ -111,4 +112,15 @@ it('a column the engineer has put behind ours stays, and ours go behind it only 
   expect(
     [...twice.cells.values()].filter((c) => JSON.stringify(c).includes('Runledger id')),
   ).toHaveLength(1);
+});
+
+it('a whole workbook of ours that comes back is marked up in place, nothing of it twice', async () => {
+  const demo = bytesOf('../../src-main/demo/foxglove-roundhouse');
+  const project = projectOf(demo, 'demo.xlsx');
+  const whole = await writeMarkedUpWorkbook(project, { date: '2031-05-04' });
+  const back = projectOf(whole, 'demo.xlsx');
+  const marked = await markedUp(whole, 'demo.xlsx', back);
+  const visible = (bytes: Uint8Array) => shape(bytes).filter(({ hidden }) => !hidden);
+  expect(visible(marked.bytes)).toEqual(visible(whole));
+  expect(said(projectOf(marked.bytes, 'demo.xlsx'))).toEqual(said(project));
 });

@@ -91,6 +91,19 @@ test('of one kind the latest 200 texts are kept; another kind is not pushed out'
   expect(told).toEqual([]);
 });
 
+test('texts that would make the file as large as a damaged one make room, the oldest first', async () => {
+  const path = join(folder, 'memory.json');
+  const long = 'x'.repeat(100_000);
+  const texts = Object.fromEntries([...Array(195).keys()].map((n) => [`import.a${n}`, long]));
+  writeFileSync(path, JSON.stringify({ format: 'runledger-memory', version: 1, texts }));
+  const memory = createMemoryStore(path, tell);
+  for (let n = 0; n < 6; n += 1) await memory.keep(`grid.b${n}`, long);
+  const all = await memory.all();
+  expect(told).toEqual([]);
+  expect(all).toMatchObject({ 'import.a194': long, 'grid.b0': long, 'grid.b5': long });
+  expect(all['import.a0']).toBeUndefined();
+});
+
 test('two programs that share the folder do not undo each other', async () => {
   const path = join(folder, 'memory.json');
   const [one, two] = [createMemoryStore(path, tell), createMemoryStore(path, tell)];

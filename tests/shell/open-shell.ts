@@ -3,6 +3,7 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { type RunOptions, runDesktop } from '../../src-main/electron/run-desktop.ts';
+import type { CommonParts } from '../../src-main/services/host-parts.ts';
 import { ASK_CHANNEL, EVENT_CHANNEL } from '../../src-main/shell/channels.ts';
 import type { HostEvent } from '../../src-shared/contract/host-events.ts';
 import type { Answer, Question, RequestName } from '../../src-shared/contract/requests.ts';
@@ -12,6 +13,7 @@ import { BrowserWindow, invoke, resetStub } from './electron-stub.ts';
 export interface Shell {
   readonly folder: string;
   readonly said: string[];
+  readonly parts: CommonParts;
   readonly window: () => BrowserWindow;
   /** Asks as the window's page does. */
   ask<N extends RequestName>(name: N, question: Question<N>): Promise<Answer<N>>;
@@ -34,17 +36,20 @@ export async function openShell(
   if (!beside) resetStub();
   const folder = given.stateFolder ?? mkdtempSync(join(tmpdir(), 'runledger-shell-'));
   const said: string[] = [];
+  const parts = given.parts ?? makeParts(folder, said);
   await runDesktop({
     argv,
     userFolder: folder,
     stateFolder: folder,
-    parts: makeParts(folder, said),
     preloadPath: join(folder, 'preload.cjs'),
     pages: async () => pages,
     developing: false,
     say: (sentence) => said.push(sentence),
     ...given,
+    parts,
   });
+  // The recent files come into the menu by themselves, at once unless a share does not answer.
+  await Promise.race([parts.recent.tell(), new Promise((resolve) => setTimeout(resolve, 500))]);
   const window = () => {
     const last = BrowserWindow.all.at(-1);
     if (last === undefined) throw new Error('no window');
@@ -53,6 +58,7 @@ export async function openShell(
   return {
     folder,
     said,
+    parts,
     window,
     ask: (name, question) => invoke(ASK_CHANNEL, [name, question]) as never,
     events: () => {

@@ -154,7 +154,8 @@ describe('every session', () => {
     const take = (answer: unknown) => answers.push(answer);
     asked('setDisplayMediaRequestHandler', of)({}, take);
     asked('setBluetoothPairingHandler', of)({}, take);
-    expect(answers).toEqual([{}, { confirmed: false }]);
+    // Null denies (Electron documentation, setDisplayMediaRequestHandler).
+    expect(answers).toEqual([null, { confirmed: false }]);
     const chosen: unknown[] = [];
     const devices = [
       ['select-hid-device', 2],

@@ -134,7 +134,9 @@ describe.skipIf(browserProgram === null)('needs Chromium: the window on the shel
     // 16 ft of 0.3048 m (international foot, exact since 1959).
     const span = saved.ok ? saved.project.fixtures.find(({ id }) => id === 'f3')?.spanM : null;
     expect(span).toBeCloseTo(16 * 0.3048, 12);
-    expect(menuItems().some(({ label }) => label === 'museum.runledger')).toBe(true);
+    await expect
+      .poll(() => menuItems().some(({ label }) => label === 'museum.runledger'))
+      .toBe(true);
   });
 
   test('a dialog that is closed leaves the job unsaved', async () => {
@@ -171,6 +173,21 @@ describe.skipIf(browserProgram === null)('needs Chromium: the window on the shel
     app.emit('second-instance', {}, [], '', { file: path });
     await page.getByRole('button', { name: 'Do not save' }).click();
     await expect.poll(title).toBe('Larkspur Footbridge – Runledger');
+  });
+
+  test('bytes that come to nothing are not held on', async () => {
+    const { store } = shell.parts;
+    const put = vi.spyOn(store, 'put');
+    await page.evaluate(() => {
+      const dataTransfer = new DataTransfer();
+      dataTransfer.items.add(new File([''], 'empty.csv'));
+      document.dispatchEvent(new DragEvent('drop', { dataTransfer, cancelable: true }));
+    });
+    await page.locator('.said').getByText(/empty/).waitFor();
+    const held = put.mock.results[0]?.value;
+    put.mockRestore();
+    await expect.poll(() => store.get(held.ok ? held.file.fileId : '')).toBeNull();
+    expect(held.file.name).toBe('empty.csv');
   });
 
   test('a file that cannot be opened is said in the window', async () => {

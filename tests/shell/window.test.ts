@@ -2,8 +2,10 @@
 import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
+import { builtPages } from '../../src-main/page/page-source.ts';
 import { SILENT_MS } from '../../src-main/shell/leave-flow.ts';
 import { windowCommands } from '../../src-shared/contract/window-commands.ts';
+import { makeParts } from '../contract/hosts.ts';
 import { sampleFile, sampleText } from '../projects/sample-file.ts';
 import {
   anEvent,
@@ -118,6 +120,7 @@ describe('dialogs', () => {
     const again = await shell.ask('project.save', saveQuestion(saved.value.file.fileId));
     expect(again).toEqual({ ok: true, value: { saved: 'in-place' } });
     expect(callsOf('showSaveDialog')).toHaveLength(1);
+    await until(() => menuItems().some(({ label }) => label === 'Larkspur C.runledger'));
     expect(item('Larkspur C.runledger').enabled).toBe(true);
     expect(callsOf('app.addRecentDocument').at(-1)?.args).toEqual([path]);
     // The next dialog begins beside what was opened or saved last.
@@ -253,12 +256,32 @@ describe('files that come from outside', () => {
     ]);
   });
 
+  test('one that comes while the one before it is looked at is not left behind', async () => {
+    const parts = makeParts(shell.folder, []);
+    const admit = parts.disk.admit.bind(parts.disk);
+    const [first, second] = [csv(), join(shell.folder, 'second.csv')];
+    writeFileSync(second, 'Tag,Load\nA-01,87\n');
+    parts.disk.admit = async (path, written) => {
+      if (path === first) app.emit('open-file', anEvent({}), second);
+      return admit(path, written);
+    };
+    const pages = async () => {
+      app.emit('open-file', anEvent({}), first);
+      return builtPages({ page: '', files: new Map() });
+    };
+    shell = await openShell([], { stateFolder: shell.folder, parts, pages });
+    expect(await shell.ask('app.start', {})).toMatchObject({
+      value: { launchFile: { name: 'second.csv' } },
+    });
+  });
+
   test('a recent file, from the menu', async () => {
     csv();
     dialogAnswers.open.push({ canceled: false, filePaths: [join(shell.folder, 'schedule.csv')] });
     const chosen = await shell.ask('file.choose', { what: 'any' });
     const fileId = chosen.ok && chosen.value !== null ? chosen.value.fileId : '';
     await shell.ask('file.open', { fileId });
+    await until(() => menuItems().some(({ label }) => label === 'schedule.csv'));
     item('schedule.csv').click?.();
     expect(shell.events()).toEqual([{ kind: 'open', file: { fileId, name: 'schedule.csv' } }]);
   });
@@ -333,6 +356,14 @@ describe('closing', () => {
     shell.window().webContents.emit('render-process-gone', {}, { reason: 'killed' });
     await until(() => shell.window().destroyed);
     expect(questions()).toHaveLength(1);
+  });
+
+  test('a page that ends while it is asked, and the user stays: it is loaded again', async () => {
+    shell.window().cross();
+    dialogAnswers.message.push(1);
+    shell.window().webContents.emit('render-process-gone', {}, { reason: 'killed' });
+    await until(() => callsOf('webContents.reload').length === 1);
+    expect(shell.window().destroyed).toBe(false);
   });
 });
 

@@ -21,7 +21,7 @@ const surroundings = (part: Partial<Parameters<typeof electronProgram>[0]> = {})
   packageFolder,
   ...part,
 });
-const put = (path: string, text = '') => {
+const put = (path: string, text = 'x') => {
   mkdirSync(join(path, '..'), { recursive: true });
   writeFileSync(path, text);
   return path;
@@ -31,7 +31,9 @@ describe('the program', () => {
   test('is found by path.txt, as the package’s installer leaves it', () => {
     expect(electronProgram(surroundings())).toBeNull();
     put(join(packageFolder, 'path.txt'), 'electron');
-    // Named, but not there: a broken install is none.
+    // Named, but not there, or empty after a crash: a broken install is none.
+    expect(electronProgram(surroundings())).toBeNull();
+    put(join(packageFolder, 'dist/electron'), '');
     expect(electronProgram(surroundings())).toBeNull();
     const program = put(join(packageFolder, 'dist/electron'));
     expect(electronProgram(surroundings())).toBe(program);
@@ -86,6 +88,12 @@ describe('fetching', () => {
     expect(existsSync(join(packageFolder, 'fetch-tried'))).toBe(true);
   });
 
+  test('that ends well and leaves nothing is a failure, tried once', async () => {
+    put(join(packageFolder, 'install.js'), 'process.exit(0);');
+    expect(await fetchElectron(packageFolder)).toBe(false);
+    expect(whyNotFetch(surroundings(), [])).toMatch(/failed before/);
+  });
+
   test('that hangs is ended', async () => {
     put(join(packageFolder, 'install.js'), 'setInterval(() => {}, 1000);');
     const begun = performance.now();
@@ -98,7 +106,14 @@ describe('running', () => {
   const entry = (text: string) => put(join(mkdtempSync(join(top, 'entry-')), 'entry.cjs'), text);
 
   test('a shell that cannot start is a reason, so that the browser takes over', async () => {
-    expect(await runElectron(join(top, 'no-such-program'), 'x', [])).toMatch(/ENOENT/);
+    expect(await runElectron(join(top, 'no-such-program'), 'x', [])).toBe(
+      'its program cannot be run (ENOENT)',
+    );
+    // A fault that Node throws at once instead of telling it by an event.
+    if (process.platform !== 'win32') {
+      const within = join(put(join(top, 'a-file')), 'electron');
+      expect(await runElectron(within, 'x', [])).toMatch(/ENOTDIR/);
+    }
     expect(await runElectron(process.execPath, entry('process.exit(133);'), [])).toBe(
       'it ended at once (exit 133)',
     );

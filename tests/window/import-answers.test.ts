@@ -58,5 +58,14 @@ describe('answers about the source', () => {
     expect(acceptedIn(accepted)({ ...reading, raw: '48' })).toBe(false);
     expect(acceptedIn(accepted)({ ...reading, column: 'supply' })).toBe(false);
     expect(withoutAccepted(accepted, [reading])).toEqual(noAnswers);
+    const otherwise = withCells(accepted, [{ cell: reading.cell, raw: '46', text: '64' }]);
+    expect(acceptedIn(otherwise)(reading)).toBe(false);
+  });
+
+  test('of two remarks on one file each is accepted by its own words', () => {
+    const remark = { ...reading, cell: 'install.xlsx', raw: '', column: 'tag', note: 'one' };
+    const accepted = acceptedIn(withAccepted(noAnswers, [remark]));
+    expect(accepted(remark)).toBe(true);
+    expect(accepted({ ...remark, note: 'another' })).toBe(false);
   });
 });

@@ -43,6 +43,13 @@ test('values stay text, signs and leading zeros included', () => {
   ]);
 });
 
+test('windows-1252 has dashes, quotes and the euro where Latin-1 has control signs (Python codec cp1252)', () => {
+  // '€…‘’“”•–—™Ÿ'.encode('cp1252')
+  const upper = [0x80, 0x85, 0x91, 0x92, 0x93, 0x94, 0x95, 0x96, 0x97, 0x99, 0x9f];
+  const bytes = Uint8Array.from([0x41, 0x2c, ...upper, 0x0a]);
+  expect(shownGrid(workbookOf(bytes, 'plan.csv').sheets[0])).toEqual([['A', '€…‘’“”•–—™Ÿ']]);
+});
+
 test('inch marks outside of quoted cells are plain text (common practice, no source)', () => {
   expect(shownGrid(csv('Tag,Length\nA1,12\'-6"\nA2,6"\n').sheets[0])).toEqual([
     ['Tag', 'Length'],

@@ -71,16 +71,3 @@ export function packageParts(text: PackageText): Map<string, Uint8Array> {
 export function packageBytes(text: PackageText = {}, level: 0 | 6 = 6): Uint8Array {
   return zipSync(Object.fromEntries(packageParts(text)), { level });
 }
-
-/** Places of the central directory entries of a zip without comment. */
-export function directoryEntries(zip: Uint8Array): Map<string, number> {
-  const view = new DataView(zip.buffer, zip.byteOffset, zip.byteLength);
-  const places = new Map<string, number>();
-  let at = view.getUint32(zip.length - 6, true);
-  while (at + 46 <= zip.length && view.getUint32(at, true) === 0x02014b50) {
-    const nameLength = view.getUint16(at + 28, true);
-    places.set(new TextDecoder().decode(zip.subarray(at + 46, at + 46 + nameLength)), at);
-    at += 46 + nameLength + view.getUint16(at + 30, true) + view.getUint16(at + 32, true);
-  }
-  return places;
-}

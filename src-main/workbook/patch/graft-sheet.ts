@@ -1,5 +1,4 @@
 /** A sheet of ours as a new part of a foreign workbook. */
-import type { Style } from 'exceljs';
 import type { CellContent, ExportTable } from '../../../src-shared/exchange/export/export-table.ts';
 import { contentOf, isMarked } from '../../../src-shared/exchange/export/export-table.ts';
 import { planningAidSentence } from '../../../src-shared/exchange/export/safety-words.ts';
@@ -10,7 +9,7 @@ import { frozenColumns, lookOf } from '../cell-look.ts';
 import { fitColumns, headerHeight, rowHeight } from '../column-fit.ts';
 import { looksLikeFormula } from '../stored-text.ts';
 import { type PrintFrame, printSetup } from '../write-print-setup.ts';
-import type { StyleBook } from '../write-styles.ts';
+import type { Dress, StyleBook } from '../write-styles.ts';
 import { supportCells, supportWidths } from '../write-support-sheet.ts';
 import { cellXml } from './cell-xml.ts';
 import { areaText } from './references.ts';
@@ -20,7 +19,7 @@ import { attributeText, elementText } from './xml-write.ts';
 
 interface DraftCell {
   readonly column: number;
-  readonly style: Partial<Style>;
+  readonly style: Dress;
   readonly content: CellContent;
   readonly quoted: boolean;
 }

@@ -6,12 +6,9 @@ import { LOOKS_SHEET, markOfSheet } from './own-traces.ts';
 import type { PackageEdit } from './package-edit.ts';
 import { titleRows } from './print-areas.ts';
 import { quotedSheet } from './references.ts';
-import { mapSheet } from './sheet-map.ts';
 import { writeNotes } from './sheet-notes-edit.ts';
-import { legacyDrawingSplices } from './sheet-settings.ts';
 import type { StylesEdit } from './styles-edit.ts';
 import { addNames, addSheets, type NewName, type NewSheet } from './workbook-edit.ts';
-import { splice } from './xml-write.ts';
 
 const SHEET_TYPE = 'application/vnd.openxmlformats-officedocument.spreadsheetml.worksheet+xml';
 
@@ -59,9 +56,9 @@ export function graftSheets(grafts: readonly Graft[], place: GraftPlace): void {
       mainSpace,
     });
     if (drawingLink !== null) {
-      const text = edit.text(part) ?? '';
-      const map = mapSheet(text, part, edit.where(part));
-      edit.put(part, splice(text, legacyDrawingSplices(map, drawingLink, linkSpace)));
+      // The last child of a sheet of ours.
+      const link = `<legacyDrawing xmlns:r="${linkSpace}" r:id="${drawingLink}"/>`;
+      edit.put(part, (edit.text(part) ?? '').replace(/<\/worksheet>$/, `${link}</worksheet>`));
     }
     sheets.push({ name, linkId, hidden: false });
     names.push(markName(name));

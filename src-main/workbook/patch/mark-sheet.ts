@@ -18,7 +18,7 @@ import { pagesWide } from './page-fit.ts';
 import { moveSharedFormulas } from './released-formulas.ts';
 import { CellPatches, rowSplices } from './sheet-edit.ts';
 import { columnWidths, SheetLooks, statedHeight } from './sheet-looks.ts';
-import { cellKey, type SheetMap } from './sheet-map.ts';
+import { cellKey, type SheetMap, sectionOf } from './sheet-map.ts';
 import { foreignNotes, type NewNote, writeNotes } from './sheet-notes-edit.ts';
 import {
   colSplices,
@@ -92,6 +92,9 @@ function widthsOf({ plan, map }: SheetJob): number[] {
   const lines = headerLines(map, plan.headerRow);
   return plan.columns.map(({ header }, i) => headerWidth(header, fits[i]?.width ?? 9, lines));
 }
+
+const SORT_TOGETHER =
+  'The filter or table on the left does not reach these columns: to sort rows, select the columns of both.';
 
 class SheetPainter {
   readonly patches = new CellPatches();
@@ -203,13 +206,20 @@ class SheetPainter {
     return new RegExp(`^\\s*<${map.prefix}v(\\s[^>]*)?>[^<]`).test(behind);
   }
 
+  /** A filter or table sorts the engineer's columns without ours. */
+  private sortsAlone(): boolean {
+    const { map } = this.job;
+    return sectionOf(map, 'autoFilter') !== undefined || map.linkIds.has('tablePart');
+  }
+
   private paintHeader(): void {
     const { plan } = this.job;
-    plan.columns.forEach(({ header, kind, ink, help }, i) => {
+    plan.columns.forEach(({ header, kind, ink, help, columnId }, i) => {
       const column = plan.firstColumn + i;
       const style = this.tools.styles.ownXf(this.tools.book.header(kind, ink), isQuoted(header));
       this.patches.add(plan.headerRow, column, { style, content: header });
-      this.note(plan.headerRow, column, help);
+      const isId = columnId === 'rowId' && help !== null && this.sortsAlone();
+      this.note(plan.headerRow, column, isId ? `${help}\n\n${SORT_TOGETHER}` : help);
     });
   }
 
@@ -227,7 +237,12 @@ class SheetPainter {
   }
 
   private ownLook(column: ExportColumn, cell: ExportCell): number {
-    const style = this.tools.book.cell(lookOf(column, cell, false));
+    const look = lookOf(column, cell, false);
+    // A summary of numbers stands like a number; a letter before it is part of a text's format.
+    const isRange = column.kind === 'number' && look.kind === 'text' && look.severity === null;
+    const style = this.tools.book.cell(
+      isRange ? { ...look, kind: 'number', decimals: null, guarded: false } : look,
+    );
     return this.tools.styles.ownXf(style, isQuoted(cell));
   }
 }

@@ -1,18 +1,11 @@
 /** The marked-up schedule as the engineer's own workbook with our marks in it. */
 import type { Reason } from '../../../src-shared/contract/requests.ts';
 import type { Project } from '../../../src-shared/document/project.ts';
-import type { EngineSession } from '../../../src-shared/session/engine-session.ts';
 import { RefusalError } from '../refusal.ts';
+import type { MarkUpOptions } from './mark-up-options.ts';
 import { markUpPackage } from './mark-up-package.ts';
 
-export interface MarkUpOptions {
-  /** Which of the project's source files `sourceBytes` is: place in `source.files`. */
-  readonly file: number;
-  /** Date of issue, ISO (`2031-05-04`). None: no date anywhere. */
-  readonly date?: string;
-  /** The project's session, where the caller has one solved already. */
-  readonly session?: EngineSession;
-}
+export type { MarkUpOptions };
 
 export type MarkUpResult =
   | { readonly ok: true; readonly bytes: Uint8Array; readonly remarks: readonly string[] }
@@ -31,7 +24,7 @@ export async function markUpWorkbook(
   options: MarkUpOptions,
 ): Promise<MarkUpResult> {
   try {
-    const { bytes, remarks } = await markUpPackage(sourceBytes, fileName, project, options);
+    const { bytes, remarks } = markUpPackage(sourceBytes, fileName, project, options);
     return { ok: true, bytes, remarks };
   } catch (error) {
     if (error instanceof RefusalError) return { ok: false, reason: error.refusal };

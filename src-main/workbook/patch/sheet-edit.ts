@@ -39,7 +39,8 @@ export class CellPatches {
       cells = new Map();
       this.rows.set(row, cells);
     }
-    cells.set(column, { ...cells.get(column), ...patch });
+    const before = cells.get(column);
+    cells.set(column, before === undefined ? patch : { ...before, ...patch });
   }
 }
 

@@ -2,6 +2,10 @@
 import type { MergedArea } from '../../../src-shared/document/source-workbook.ts';
 import type { SheetFacts } from '../../../src-shared/exchange/export/markup-plan.ts';
 import { parseArea } from '../cell-address.ts';
+import { SHEET_LAST_COLUMN } from '../read-limits.ts';
+import { refuse } from '../refusal.ts';
+import { drawingAreas } from './drawing-areas.ts';
+import { MergeIndex } from './merge-index.ts';
 import type { PackageEdit } from './package-edit.ts';
 import { cellKey, type SheetMap, sectionOf } from './sheet-map.ts';
 import { localName, scanXml } from './xml-scan.ts';
@@ -10,26 +14,6 @@ import { localName, scanXml } from './xml-scan.ts';
 export interface UsedRange {
   readonly lastRow: number;
   readonly lastColumn: number;
-}
-
-/** Text of a part under an element, by its name without prefix. */
-function textsOf(text: string, where: string, name: string): string[] {
-  const found: string[] = [];
-  let current: string | undefined;
-  scanXml(text, where, {
-    open: (tag) => {
-      if (localName(tag.name) === name) current = '';
-    },
-    text: (piece) => {
-      if (current !== undefined) current += piece;
-    },
-    close: (whole) => {
-      if (localName(whole) !== name || current === undefined) return;
-      found.push(current);
-      current = undefined;
-    },
-  });
-  return found;
 }
 
 /** Tables that stand on the sheet, with their names. */
@@ -49,34 +33,6 @@ export function tablesOn(edit: PackageEdit, map: SheetMap): { name: string; area
     });
     return area === undefined ? [] : [{ name, area }];
   });
-}
-
-/** Rectangles that pictures and charts cover; those anchored to a point count as that cell. */
-function drawingAreas(edit: PackageEdit, map: SheetMap): MergedArea[] {
-  const areas: MergedArea[] = [];
-  for (const { kind, target } of edit.links(map.part)) {
-    const text = kind === 'drawing' ? edit.text(target) : undefined;
-    if (text === undefined) continue;
-    const columns = textsOf(text, edit.where(target), 'col').map(Number);
-    const rows = textsOf(text, edit.where(target), 'row').map(Number);
-    const twos = (text.match(/<(?:\w+:)?twoCellAnchor\b/g) ?? []).length;
-    const ones = (text.match(/<(?:\w+:)?oneCellAnchor\b/g) ?? []).length;
-    // Corners come in the order of the anchors; anchors of both kinds together are taken as points.
-    if (ones === 0 && columns.length === twos * 2 && rows.length === twos * 2) {
-      for (let i = 0; i < columns.length; i += 2) {
-        areas.push(areaOf(columns[i], rows[i], columns[i + 1], rows[i + 1]));
-      }
-    } else {
-      columns.forEach((column, i) => {
-        areas.push(areaOf(column, rows[i], column, rows[i]));
-      });
-    }
-  }
-  return areas;
-}
-
-function areaOf(left = 0, top = 0, right = left, bottom = top): MergedArea {
-  return { firstColumn: left, firstRow: top + 1, lastColumn: right, lastRow: bottom + 1 };
 }
 
 /** Cells of small charts, which the sheet keeps among its extensions. */
@@ -109,35 +65,6 @@ function sparkAreas(map: SheetMap, where: string): MergedArea[] {
   return areas;
 }
 
-/** Merged areas by row, so that a look-up need not walk them all. */
-class MergeIndex {
-  private readonly byRow = new Map<number, MergedArea[]>();
-  private readonly tall: MergedArea[] = [];
-
-  constructor(merges: readonly MergedArea[]) {
-    for (const area of merges) {
-      // A merge over the whole sheet must not be laid out row by row.
-      if (area.lastRow - area.firstRow > 5000) this.tall.push(area);
-      else {
-        for (let row = area.firstRow; row <= area.lastRow; row += 1) {
-          const list = this.byRow.get(row);
-          if (list === undefined) this.byRow.set(row, [area]);
-          else list.push(area);
-        }
-      }
-    }
-  }
-
-  at(row: number, column: number): MergedArea | null {
-    const has = (area: MergedArea) =>
-      row >= area.firstRow &&
-      row <= area.lastRow &&
-      column >= area.firstColumn &&
-      column <= area.lastColumn;
-    return this.byRow.get(row)?.find(has) ?? this.tall.find(has) ?? null;
-  }
-}
-
 export interface FactsParts {
   readonly edit: PackageEdit;
   readonly map: SheetMap;
@@ -167,7 +94,7 @@ export class FoundFacts implements SheetFacts {
       ...map.merges,
       ...(filter === undefined ? [] : [filter]),
       ...sparkAreas(map, edit.where(map.part)),
-      ...drawingAreas(edit, map),
+      ...drawingAreas(edit, map.part),
     ];
     this.arrays = [...map.formulas.values()].flatMap(({ kind, area }) =>
       (kind === 'array' || kind === 'dataTable') && area !== null ? [area] : [],
@@ -231,14 +158,30 @@ export class FoundFacts implements SheetFacts {
       (area) =>
         area.lastRow >= headerRow && area.firstRow <= this.used.lastRow && area.lastColumn < 16_000,
     );
-    const right = Math.max(this.used.lastColumn, ...beside.map((area) => area.lastColumn));
+    const right = Math.max(this.used.lastColumn, ...beside.map((area) => this.endOf(area)));
     const isTable = this.tables.some((area) => area.lastColumn === right);
     const free = right + (isTable ? 2 : 1);
     const before = Math.min(...dropped);
-    if (dropped.size === 0) return free;
-    if (before > right) return Math.max(before, free);
-    const room = this.roomFrom(before);
-    return count <= room ? before : free;
+    const staysAt = dropped.size > 0 && (before > right || count <= this.roomFrom(before));
+    const first = staysAt ? Math.max(before, before > right ? free : before) : free;
+    if (first + count > SHEET_LAST_COLUMN + 1) this.refuseFull();
+    return first;
+  }
+
+  private refuseFull(): never {
+    refuse(
+      'no-room',
+      'Right of what stands on the sheet there is no room for the columns of the marked-up schedule.',
+      this.parts.edit.where(this.parts.map.part),
+      'Empty the last columns of the sheet, or export a new workbook instead.',
+    );
+  }
+
+  /** Where an area ends, columns of ours at its end left out. */
+  private endOf({ firstColumn, lastColumn }: MergedArea): number {
+    let end = lastColumn;
+    while (end > firstColumn && this.parts.dropped.has(end)) end -= 1;
+    return end;
   }
 
   private roomFrom(column: number): number {
@@ -250,11 +193,4 @@ export class FoundFacts implements SheetFacts {
   shown(row: number, column: number): string | null {
     return this.parts.shown(row, column);
   }
-}
-
-/** Cells with a formula that others of its group take their formula from. */
-export function groupOf(map: SheetMap, group: string): { row: number; column: number }[] {
-  return [...map.formulas.values()]
-    .filter((formula) => formula.group === group)
-    .map(({ row, column }) => ({ row, column }));
 }

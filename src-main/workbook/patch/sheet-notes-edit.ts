@@ -26,6 +26,8 @@ export interface NewNote {
 interface FoundNote {
   readonly key: number;
   readonly ours: boolean;
+  /** Nobody's name stands at it: a program has not kept who wrote it. */
+  readonly nameless: boolean;
   readonly start: number;
   readonly end: number;
 }
@@ -72,7 +74,8 @@ function readNotes(text: string, where: string): NotesPart {
       const by = authors[Number(note.tag.attributes.authorId ?? -1)];
       const ours = by === AUTHOR || OWN_NOTE.test(note.text);
       const key = at === undefined ? -1 : cellKey(at.row, at.column);
-      notes.push({ key, ours, start: note.tag.start, end });
+      const nameless = (by ?? '').trim() === '';
+      notes.push({ key, ours, nameless, start: note.tag.start, end });
       note = undefined;
     },
   });
@@ -93,8 +96,9 @@ export function foreignNotes(
   return new Set(notes.filter((n) => !isGone(n, dropped)).map((n) => n.key));
 }
 
-const isGone = ({ ours, key }: FoundNote, dropped: ReadonlySet<number>) =>
-  ours || dropped.has(key % 16_384);
+/** Ours, or nobody's at a column of ours; what someone else has noted there stays. */
+const isGone = ({ ours, nameless, key }: FoundNote, dropped: ReadonlySet<number>) =>
+  ours || (nameless && dropped.has(key % 16_384));
 
 function linkedPart(edit: PackageEdit, sheetPart: string, kind: string): string | undefined {
   return edit.links(sheetPart).find((link) => link.kind === kind && link.target !== '')?.target;

@@ -89,6 +89,6 @@ export function pagesWideSplices(map: SheetMap, pages: number): Splice[] {
 /** The element that leads to the boxes of notes, where the sheet has none. */
 export function legacyDrawingSplices(map: SheetMap, linkId: string, linkSpace: string): Splice[] {
   const at = placeOfSection(map, 'legacyDrawing');
-  const text = `<${map.prefix}legacyDrawing xmlns:rl="${linkSpace}" rl:id="${linkId}"/>`;
+  const text = `<${map.prefix}legacyDrawing xmlns:r="${linkSpace}" r:id="${linkId}"/>`;
   return [{ start: at, end: at, text }];
 }

@@ -1,11 +1,13 @@
 /** Looks of our own sheets and columns as XML of a styles part. */
-import type { Border, Borders, Fill, Font, Style } from 'exceljs';
+import type { Dress } from '../write-styles.ts';
 import { attributeText } from './xml-write.ts';
+
+type Part<Name extends keyof Dress> = NonNullable<Dress[Name]>;
 
 const colour = (prefix: string, name: string, argb: string | undefined): string =>
   argb === undefined ? '' : `<${prefix}${name} rgb="${argb}"/>`;
 
-export function fontXml(prefix: string, font: Partial<Font>): string {
+export function fontXml(prefix: string, font: Part<'font'>): string {
   const { bold, size, name, color } = font;
   const parts = [
     bold === true ? `<${prefix}b/>` : '',
@@ -17,7 +19,7 @@ export function fontXml(prefix: string, font: Partial<Font>): string {
   return `<${prefix}font>${parts.join('')}</${prefix}font>`;
 }
 
-export function fillXml(prefix: string, fill: Fill): string {
+export function fillXml(prefix: string, fill: Part<'fill'>): string {
   if (fill.type !== 'pattern') return '';
   const colours =
     colour(prefix, 'fgColor', fill.fgColor?.argb) + colour(prefix, 'bgColor', fill.bgColor?.argb);
@@ -26,9 +28,9 @@ export function fillXml(prefix: string, fill: Fill): string {
 
 const sides = ['left', 'right', 'top', 'bottom'] as const;
 
-export function borderXml(prefix: string, border: Partial<Borders>): string {
+export function borderXml(prefix: string, border: Part<'border'>): string {
   const side = (name: (typeof sides)[number]): string => {
-    const edge: Partial<Border> | undefined = border[name];
+    const edge = border[name];
     if (edge?.style === undefined) return `<${prefix}${name}/>`;
     const inner = colour(prefix, 'color', edge.color?.argb);
     return `<${prefix}${name} style="${edge.style}">${inner}</${prefix}${name}>`;
@@ -36,7 +38,7 @@ export function borderXml(prefix: string, border: Partial<Borders>): string {
   return `<${prefix}border>${sides.map(side).join('')}<${prefix}diagonal/></${prefix}border>`;
 }
 
-export function alignmentXml(prefix: string, alignment: Style['alignment'] | undefined): string {
+export function alignmentXml(prefix: string, alignment: Dress['alignment']): string {
   if (alignment === undefined) return '';
   const { horizontal, vertical, wrapText, indent } = alignment;
   const parts = [

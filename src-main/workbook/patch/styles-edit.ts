@@ -1,5 +1,5 @@
 /** The styles part with more looks behind those it has: nothing is renumbered. */
-import type { Style } from 'exceljs';
+import type { Dress } from '../write-styles.ts';
 import type { Section } from './sheet-map.ts';
 import { alignmentXml, borderXml, fillXml, fontXml } from './style-xml.ts';
 import type { Span } from './workbook-map.ts';
@@ -179,11 +179,11 @@ export class StylesEdit {
     return this.add('cellXfs', `<${prefix}xf${written}${end}`);
   }
 
-  private readonly own = new Map<Partial<Style>, number>();
-  private readonly ownQuoted = new Map<Partial<Style>, number>();
+  private readonly own = new Map<Dress, number>();
+  private readonly ownQuoted = new Map<Dress, number>();
 
   /** The place of a look of ours among the cell styles. `quoted`: its text begins like a formula. */
-  ownXf(style: Partial<Style>, quoted = false): number {
+  ownXf(style: Dress, quoted = false): number {
     const cache = quoted ? this.ownQuoted : this.own;
     const known = cache.get(style);
     if (known !== undefined) return known;

@@ -89,7 +89,7 @@ export function addSheets(edit: PackageEdit, part: string, sheets: readonly NewS
   const written = sheets.map(({ name, linkId, hidden }) => {
     id += 1;
     const state = hidden ? ' state="hidden"' : '';
-    return `<${map.prefix}sheet name="${attributeText(name)}" sheetId="${id}"${state} xmlns:rl="${map.linkSpace}" rl:id="${linkId}"/>`;
+    return `<${map.prefix}sheet name="${attributeText(name)}" sheetId="${id}"${state} xmlns:r="${map.linkSpace}" r:id="${linkId}"/>`;
   });
   edit.put(part, splice(map.text, [{ start: last.end, end: last.end, text: written.join('') }]));
 }

@@ -71,8 +71,11 @@ function aboutNew(name: string): About {
   return { name: bytes, flags, time: 0, date: DOS_DATE, madeBy: 20, ...empty };
 }
 
+/** Parts from this size on are packed quicker and a little less tightly. */
+const LARGE_PART = 8_000_000;
+
 function packed(about: About, content: Uint8Array): Written {
-  const data = deflateRawSync(content, { level: 6 });
+  const data = deflateRawSync(content, { level: content.length < LARGE_PART ? 6 : 3 });
   const head = Buffer.alloc(HEAD_LENGTH);
   head.writeUInt32LE(0x02014b50, 0);
   head.writeUInt16LE(about.madeBy, 4);

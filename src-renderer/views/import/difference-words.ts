@@ -59,17 +59,23 @@ const partTitles: Readonly<Record<string, string>> = {
   exactOhmPerKm: 'Exact resistance',
   exactReactanceOhmPerKm: 'Exact reactance',
   displayUnit: 'Lengths in',
+  conductorsPerFixture: 'Conductors per fixture',
+  conductorsPerHeadBox: 'Conductors per head box',
 };
 
-/** The column of the record's own table that shows a field, over a blank record. */
-function fieldShown(
-  { table, field }: Difference,
-  value: unknown,
-): { readonly title: string; readonly text: string } | null {
+interface FieldShown {
+  readonly title: string;
+  readonly text: (value: unknown) => string;
+}
+
+/** The column of the record's own table that shows a field; null: none does. */
+function fieldShown({ table, field }: Difference): FieldShown | null {
+  if (field === null) return null;
   const shown = <R extends object>(list: readonly RecordColumn<R>[], blank: R) => {
     const column = list.find(({ id }) => id === field);
-    if (column === undefined || field === null) return null;
-    return { title: column.title, text: column.text({ ...blank, [field]: value }) };
+    if (column === undefined) return null;
+    const text = (value: unknown) => column.text({ ...blank, [field]: value });
+    return { title: column.title, text };
   };
   if (table === 'types')
     return shown(
@@ -85,17 +91,15 @@ export function differenceField(difference: Difference): string {
   const { column, field } = difference;
   if (column !== null) return columns.find(({ id }) => id === column)?.title ?? column;
   if (field === null) return '';
-  return fieldShown(difference, null)?.title ?? partTitles[field] ?? field;
+  return fieldShown(difference)?.title ?? partTitles[field] ?? field;
 }
 
 /** One side of a difference as the grids show such a value. */
 export function differenceValue(difference: Difference, value: unknown): string {
   if (value === null || value === undefined) return difference.field === null ? '' : 'nothing';
   const { column } = difference;
-  if (column === null && difference.field !== null) {
-    const shown = fieldShown(difference, value);
-    if (shown !== null) return shown.text;
-  }
+  const shown = column === null ? fieldShown(difference) : null;
+  if (shown !== null) return shown.text(value);
   if (typeof value === 'string' || typeof value === 'number' || typeof value === 'boolean') {
     return showReadValue({ value, column }, lengthUnit.value);
   }

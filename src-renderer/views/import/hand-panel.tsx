@@ -146,6 +146,17 @@ export function HandPanel() {
       <div class="hand-head">
         <h3>{cell}</h3>
         {isCell && (
+          <p>
+            {raw === '' ? <em class="quiet">empty</em> : <q class="hand-raw">{raw}</q>}
+            {answer !== null && (
+              <>
+                {' '}
+                · you: <strong class="ink-typed">{answer.text ?? 'left blank'}</strong>
+              </>
+            )}
+          </p>
+        )}
+        {isCell && (
           <button
             type="button"
             onClick={() => {
@@ -156,17 +167,6 @@ export function HandPanel() {
           </button>
         )}
       </div>
-      {isCell && (
-        <p>
-          In the file: {raw === '' ? <em class="quiet">empty</em> : <q class="hand-raw">{raw}</q>}
-          {answer !== null && (
-            <>
-              {' '}
-              · you: <strong class="ink-typed">{answer.text ?? 'left blank'}</strong>
-            </>
-          )}
-        </p>
-      )}
       {about.length === 0 ? (
         <p class="quiet">Read plainly; nothing had to be decided.</p>
       ) : (

@@ -3,7 +3,6 @@ import type { ScheduleSource } from '../../../src-shared/document/project.ts';
 import { project } from '../../state/document-store.ts';
 import { forgetShape, readAfresh, shapeKnown } from '../../state/import-memory.ts';
 import { addSourceFile } from '../../state/import-merge.ts';
-import { openCount } from '../../state/import-report.ts';
 import { chooseRevision } from '../../state/import-revise.ts';
 import { showCell, view } from '../../state/view-state.ts';
 
@@ -23,10 +22,8 @@ function Counts({ source }: { readonly source: ScheduleSource }) {
   return (
     <p>
       <strong>{counted(read, 'row')} read</strong> + {skipped} skipped ={' '}
-      {counted(read + skipped, 'source row')}; {counted(fixtures, 'fixture')}.{' '}
-      {plain
-        ? 'Every cell was plain.'
-        : `${counted(source.readings.length, 'reading')}; ${openCount.value} worth a look.`}
+      {counted(read + skipped, 'source row')}; {counted(fixtures, 'fixture')};{' '}
+      {plain ? 'every cell was plain' : counted(source.readings.length, 'reading')}.
     </p>
   );
 }
@@ -58,7 +55,6 @@ export function ImportHead({ source }: { readonly source: ScheduleSource }) {
           How {listed(names)} {names.length === 1 ? 'was' : 'were'} read
         </h2>
         <Counts source={source} />
-        <Remembered />
       </div>
       <div class="import-acts">
         <button
@@ -86,6 +82,7 @@ export function ImportHead({ source }: { readonly source: ScheduleSource }) {
           To the schedule
         </button>
       </div>
+      <Remembered />
     </div>
   );
 }

@@ -5,7 +5,7 @@ import { TextEditor } from '../../grid/text-editor.ts';
 import { ColumnChoice } from './column-choice.ts';
 import { looksWords } from './confidence-mark.tsx';
 import type { HeldRow } from './preview-rows.ts';
-import { OutcomeView, PreviewView } from './preview-view.ts';
+import { OutcomeView, PreviewView, type PreviewViewParams } from './preview-view.ts';
 
 export const rowNumberId = 'row-number';
 export const outcomeId = 'outcome';
@@ -22,18 +22,25 @@ export function sheetColumnOf(colId: string): number | null {
 export interface PreviewLook {
   /** True for the cell the report has under hand. */
   readonly isMarked: (rowId: string, colId: string) => boolean;
+  readonly besideOf: PreviewViewParams['besideOf'];
 }
 
 const [least, most, perSign, around] = [88, 240, 6.6, 30];
+/** Signs a mark and what a cell was read as take beside its text. */
+const markRoom = 9;
 
-/** Widths that show most texts of a column: measured over the first rows, those above the header apart. */
-function widthOf({ rows, headerRow }: PreviewSheet, column: number): number {
-  let longest = 0;
-  for (const { row, texts } of rows.slice(0, 120)) {
-    if (headerRow !== null && row < headerRow) continue;
-    longest = Math.max(longest, texts.get(column)?.length ?? 0);
+/** A width that shows nearly all texts of a column: those of its fixtures where the sheet is read. */
+function widthOf({ rows, read }: PreviewSheet, column: number): number {
+  const lengths: number[] = [];
+  for (const { texts, outcome, cells } of rows.slice(0, 160)) {
+    if (read && outcome.kind !== 'fixture') continue;
+    const text = texts.get(column) ?? '';
+    const marked = cells.has(column);
+    if (text !== '' || marked) lengths.push(text.length + (marked ? markRoom : 0));
   }
-  return Math.min(most, Math.max(least, Math.round(longest * perSign) + around));
+  lengths.sort((a, b) => a - b);
+  const usual = lengths[Math.floor(lengths.length * 0.9)] ?? 0;
+  return Math.min(most, Math.max(least, Math.round(usual * perSign) + around));
 }
 
 function shownText(held: HeldRow | undefined, column: number): string {
@@ -57,7 +64,7 @@ function sheetColumn(sheet: PreviewSheet, place: number, look: PreviewLook): Col
     editable: true,
     valueGetter: ({ data }) => shownText(data, column),
     cellRenderer: PreviewView,
-    cellRendererParams: { column },
+    cellRendererParams: { column, besideOf: look.besideOf },
     cellEditor: TextEditor,
     cellEditorParams: {
       startText: ({ data }: { readonly data: HeldRow }) => shownText(data, column),

@@ -4,12 +4,12 @@ import { useEffect, useRef } from 'preact/hooks';
 import type { PreviewSheet } from '../../../src-shared/exchange/preview/preview-sheet.ts';
 import { gridTheme, rowHeight } from '../../grid/grid-theme.ts';
 import { connection } from '../../host/connection.ts';
-import { project } from '../../state/document-store.ts';
+import { lengthUnit, project } from '../../state/document-store.ts';
 import { readCellAs } from '../../state/import-acts.ts';
 import { nameOf } from '../../state/import-cell-place.ts';
-import { focusAsked, importHand } from '../../state/import-hand.ts';
+import { focusAsked, type ImportHand, importHand } from '../../state/import-hand.ts';
 import { actOnHand } from '../../state/import-hand-acts.ts';
-import { findCell } from '../../state/import-preview.ts';
+import { findCell, readBeside } from '../../state/import-preview.ts';
 import { hush } from '../../state/notice.ts';
 import { lineNote } from '../../state/view-state.ts';
 import { updateHeld } from './held-rows.ts';
@@ -38,16 +38,27 @@ class PreviewGridHost {
   private held: readonly HeldRow[] = [];
   private sheet: PreviewSheet;
   private columnsTold: string;
+  private readings: unknown = project.peek()?.source?.readings ?? null;
   private marked: { readonly row: string; readonly colId: string } | null = null;
   private readonly api: GridApi<HeldRow>;
   private readonly stops: (() => void)[] = [];
 
-  constructor(element: HTMLElement, sheet: PreviewSheet, choice: RowChoice) {
+  constructor(
+    private readonly element: HTMLElement,
+    sheet: PreviewSheet,
+    choice: RowChoice,
+  ) {
     this.sheet = sheet;
     this.columnsTold = JSON.stringify(sheet.columns);
     this.held = this.update(choice).held;
     this.api = createGrid(element, this.options());
-    this.stops.push(effect(() => this.follow()));
+    // Drawing reads signals too: only another hand moves the sheet, never another answer.
+    this.stops.push(
+      effect(() => {
+        const hand = importHand.value;
+        untracked(() => this.follow(hand));
+      }),
+    );
     this.stops.push(effect(() => this.focusIfAsked()));
     element.addEventListener('keydown', enterHeader, true);
     this.stops.push(() => element.removeEventListener('keydown', enterHeader, true));
@@ -70,8 +81,12 @@ class PreviewGridHost {
     const { held, moved, changed } = this.update(choice);
     this.held = held;
     if (moved) this.replaceRows();
+    // A reading may have another value though its cell says the same: rows in the window are few.
+    const readings = project.peek()?.source?.readings ?? null;
+    const reread = readings !== this.readings;
+    this.readings = readings;
     const nodes = this.api.getRenderedNodes();
-    const rowNodes = nodes.filter(({ id }) => id !== undefined && changed.has(id));
+    const rowNodes = nodes.filter(({ id }) => id !== undefined && (reread || changed.has(id)));
     if (rowNodes.length > 0) this.api.refreshCells({ force: true, rowNodes });
   }
 
@@ -82,7 +97,7 @@ class PreviewGridHost {
   /** The hand stays where it was, or on the row that moved up. */
   private replaceRows(): void {
     const focused = this.api.getFocusedCell();
-    const inside = document.activeElement?.closest('.preview-place') !== null;
+    const inside = this.element.contains(document.activeElement);
     this.api.setGridOption('rowData', [...this.held]);
     if (focused === null || !inside || this.held.length === 0) return;
     const rowIndex = Math.min(focused.rowIndex, this.held.length - 1);
@@ -92,6 +107,12 @@ class PreviewGridHost {
   private columns() {
     return previewColumns(this.sheet, {
       isMarked: (row, colId) => this.marked?.row === row && this.marked.colId === colId,
+      besideOf: (held, column, raw) => {
+        const cell = this.cellOf(held, gridColumnId(column));
+        const columnId = this.sheet.columns[column]?.columnId ?? null;
+        if (cell === null || columnId === null) return null;
+        return readBeside(cell, columnId, raw, lengthUnit.peek());
+      },
     });
   }
 
@@ -132,9 +153,7 @@ class PreviewGridHost {
         if (rowIndex === null || column === null || typeof column === 'string') return;
         const data = this.api.getDisplayedRowAtIndex(rowIndex)?.data;
         if (data === undefined) return;
-        const cell = this.cellOf(data, column.getColId());
-        lineNote.value = cell === null ? data.row.outcome.text : help;
-        if (cell !== null) importHand.value = { cell, readingKey: null };
+        this.takeHand(data, column.getColId());
       },
     };
   }
@@ -148,15 +167,23 @@ class PreviewGridHost {
   }
 
   private act(act: PreviewAct): void {
+    // The grid tells of a new focus a moment later than of a key.
+    const at = this.api.getFocusedCell();
+    const held = at === null ? undefined : this.api.getDisplayedRowAtIndex(at.rowIndex)?.data;
+    if (at !== null && held !== undefined) this.takeHand(held, at.column.getColId());
     if (act === 'to-report') focusAsked.value = 'report';
     else actOnHand(act);
   }
 
+  private takeHand(held: HeldRow, colId: string): void {
+    const cell = this.cellOf(held, colId);
+    lineNote.value = cell === null ? held.row.outcome.text : help;
+    if (cell !== null) importHand.value = { cell, readingKey: null };
+  }
+
   /** Brings the cell at hand into view and marks it; the focus stays where it is. */
-  private follow(): void {
-    const hand = importHand.value;
-    // Only another hand moves the sheet, never another answer.
-    const place = hand === null ? null : untracked(() => findCell(hand.cell));
+  private follow(hand: ImportHand | null): void {
+    const place = hand === null ? null : findCell(hand.cell);
     const here = place?.file === this.sheet.file && place.sheet === this.sheet.sheet;
     const before = this.marked;
     this.marked =

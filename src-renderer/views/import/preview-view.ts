@@ -6,6 +6,8 @@ import type { HeldRow } from './preview-rows.ts';
 
 export interface PreviewViewParams {
   readonly column: number;
+  /** What the cell was read as where its text does not say it. */
+  readonly besideOf: (row: HeldRow, column: number, raw: string) => string | null;
 }
 
 function textElement(className: string, text: string): HTMLElement {
@@ -27,12 +29,23 @@ function textElements(raw: string, cell: PreviewCell | undefined): HTMLElement[]
   ];
 }
 
+/** `→ CR4`, heard as `read as CR4`. */
+function besideElement(text: string): HTMLElement {
+  const root = textElement('read-beside', '');
+  const arrow = textElement('', '→ ');
+  arrow.setAttribute('aria-hidden', 'true');
+  root.append(arrow, textElement('heard', ' read as '), text);
+  return root;
+}
+
 export class PreviewView implements ICellRendererComp<HeldRow> {
   private readonly root = document.createElement('div');
   private column = 0;
+  private besideOf: PreviewViewParams['besideOf'] = () => null;
 
   init(params: ICellRendererParams<HeldRow> & PreviewViewParams): void {
     this.root.className = 'cell preview-cell';
+    this.besideOf = params.besideOf;
     // The grid's own `column` is an object; ours is the place in the sheet.
     this.column = params.colDef?.cellRendererParams.column;
     this.refresh(params);
@@ -45,9 +58,13 @@ export class PreviewView implements ICellRendererComp<HeldRow> {
   refresh({ data }: ICellRendererParams<HeldRow>): boolean {
     const cell = data?.row.cells.get(this.column);
     const raw = data?.row.texts.get(this.column) ?? '';
+    const shown = cell?.answered === true ? (cell.text ?? raw) : raw;
+    const beside =
+      data === undefined || cell === undefined ? null : this.besideOf(data, this.column, shown);
     this.root.replaceChildren(
       ...(cell === undefined ? [] : looksElements(cell)),
       ...textElements(raw, cell),
+      ...(beside === null ? [] : [besideElement(beside)]),
     );
     return true;
   }

@@ -36,25 +36,42 @@ function Question({ question }: { readonly question: ImportQuestion }) {
   );
 }
 
+function Questions({ list }: { readonly list: readonly ImportQuestion[] }) {
+  return (
+    <ul>
+      {list.map((question) => (
+        <Question key={`${question.id} ${question.file}`} question={question} />
+      ))}
+    </ul>
+  );
+}
+
 /** What only the engineer knows of the file: plain questions, each with what holds until it is answered. */
 export function QuestionList({ questions }: { readonly questions: readonly ImportQuestion[] }) {
+  const open = questions.filter(({ answered }) => !answered);
+  const done = questions.filter(({ answered }) => answered);
   if (questions.length === 0) return null;
-  const open = questions.filter(({ answered }) => !answered).length;
   return (
     <section
-      class={`questions${open === 0 ? ' questions-answered' : ''}`}
+      class={`questions${open.length === 0 ? ' questions-answered' : ''}`}
       aria-label="Questions about the file"
     >
-      <h3>
-        {open === 0
-          ? 'Questions, answered'
-          : `${open} ${open === 1 ? 'question' : 'questions'} for you`}
-      </h3>
-      <ul>
-        {questions.map((question) => (
-          <Question key={`${question.id} ${question.file}`} question={question} />
-        ))}
-      </ul>
+      {open.length > 0 && (
+        <>
+          <h3>
+            {open.length} {open.length === 1 ? 'question' : 'questions'} for you
+          </h3>
+          <Questions list={open} />
+        </>
+      )}
+      {done.length > 0 && (
+        <details>
+          <summary>
+            {done.length} {done.length === 1 ? 'question' : 'questions'} answered
+          </summary>
+          <Questions list={done} />
+        </details>
+      )}
     </section>
   );
 }

@@ -1,11 +1,11 @@
-import { effect } from '@preact/signals';
+import { effect, untracked } from '@preact/signals';
 import { createGrid, type GridApi, type GridOptions } from 'ag-grid-community';
 import { useEffect, useRef } from 'preact/hooks';
 import { gridTheme, rowHeight } from '../../grid/grid-theme.ts';
 import { connection } from '../../host/connection.ts';
 import { lengthUnit } from '../../state/document-store.ts';
 import { readCellAs } from '../../state/import-acts.ts';
-import { focusAsked, importHand } from '../../state/import-hand.ts';
+import { focusAsked, type ImportHand, importHand } from '../../state/import-hand.ts';
 import { actOnHand } from '../../state/import-hand-acts.ts';
 import { findCell, showSheet } from '../../state/import-preview.ts';
 import { shownEntries } from '../../state/import-report.ts';
@@ -34,13 +34,22 @@ class ReportGridHost {
   constructor(private readonly element: HTMLElement) {
     this.held = updateHeld([], shownEntries.peek(), keyOf, sameEntry).held;
     this.api = createGrid(element, this.options());
-    this.stops.push(effect(() => this.show(shownEntries.value)));
-    this.stops.push(effect(() => this.followHand()));
+    // Drawing reads signals too: each effect follows its own signal alone.
+    this.stops.push(
+      effect(() => {
+        const shown = shownEntries.value;
+        untracked(() => this.show(shown));
+      }),
+      effect(() => {
+        const hand = importHand.value;
+        untracked(() => this.followHand(hand));
+      }),
+    );
     this.stops.push(effect(() => this.focusIfAsked()));
     this.stops.push(
       effect(() => {
         lengthUnit.value;
-        this.api.refreshCells({ force: true });
+        untracked(() => this.api.refreshCells({ force: true }));
       }),
     );
   }
@@ -118,6 +127,8 @@ class ReportGridHost {
   private act(act: ReportAct): void {
     const entry = this.focused();
     if (entry === null) return;
+    // The grid tells of a new focus a moment later than of a key.
+    this.takeHand(entry);
     switch (act) {
       case 'to-preview':
         focusAsked.value = 'preview';
@@ -165,8 +176,7 @@ class ReportGridHost {
   }
 
   /** Shows the reading of a cell taken in the preview; the focus stays there. */
-  private followHand(): void {
-    const hand = importHand.value;
+  private followHand(hand: ImportHand | null): void {
     if (hand === null || hand.readingKey !== null) return;
     const held = this.held.find(({ row }) => row.reading.cell === hand.cell);
     const node = held === undefined ? undefined : this.api.getRowNode(held.id);

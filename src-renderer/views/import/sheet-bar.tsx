@@ -27,7 +27,8 @@ function SheetEntry({ sheet, shown, rows }: SheetProps) {
         }}
       />
       <button type="button" aria-pressed={shown} onClick={() => showSheet(sheet)}>
-        {sheet.sheet} <span class="quiet">{rows}</span>
+        {sheet.sheet}
+        {rows !== '' && <span class="quiet"> {rows}</span>}
       </button>
     </li>
   );
@@ -35,7 +36,7 @@ function SheetEntry({ sheet, shown, rows }: SheetProps) {
 
 function rowsOf(sheet: PreviewSheet, source: ScheduleSource): string {
   const read = source.sheets.find((s) => s.file === sheet.file && s.sheet === sheet.sheet);
-  return read === undefined ? 'not read' : `${read.rowsRead} rows`;
+  return read === undefined ? '' : `${read.rowsRead} rows`;
 }
 
 export interface SheetListProps {
@@ -80,7 +81,12 @@ function rowWords({ texts }: PreviewSheet['rows'][number]): string {
 /** The row right above the data: choose another. */
 function HeaderRowChoice({ sheet }: { readonly sheet: PreviewSheet }) {
   const { headerRow } = sheet;
-  if (headerRow === null) return <span class="quiet">This sheet is not read as the schedule.</span>;
+  if (headerRow === null)
+    return (
+      <span class="quiet">
+        Not part of the schedule; types, panels and lines may be read from it.
+      </span>
+    );
   const offered = sheet.rows.slice(0, headerRowsOffered);
   const known = offered.some(({ row }) => row === headerRow);
   const options = offered.map((row) => [String(row.row), `${row.row}: ${rowWords(row)}`] as const);

@@ -40,13 +40,15 @@ function saysUniverses(
   const place = source.columns.findIndex((column) => column.columnId === 'address');
   if (place < 0) return false;
   // A column for it would have the addresses read otherwise.
-  if (cells.countsThrough(file)) return true;
+  if (cells.slots.countsThrough(file)) return true;
   return project.fixtures.every((fixture) => {
     if (fixture.universe === null) return true;
     const own = originsOf(fixture).find((origin) => origin.file === file);
     if (own === undefined) return true;
     const isThere = columnOf(source, own, place) !== null;
-    return isThere && fixture.address !== null && cells.notationAt(own, place).kind !== 'slot';
+    return (
+      isThere && fixture.address !== null && cells.slots.notationAt(own, place).kind !== 'slot'
+    );
   });
 }
 
@@ -62,7 +64,7 @@ function saysPanels(
   return (
     place >= 0 &&
     own.length > 0 &&
-    own.every((origin) => cells.joinsPanel(origin, place)) &&
+    own.every((origin) => cells.circuits.joinsPanel(origin, place)) &&
     project.circuits.every(({ panel, name }) => panel === null || name !== null)
   );
 }

@@ -29,6 +29,10 @@ export class CellMarks {
     for (const finding of findings) here.add(finding);
   }
 
+  isChanged(row: number, column: number): boolean {
+    return (this.all.get(`${row} ${column}`)?.change ?? null) !== null;
+  }
+
   change(row: number, column: number, value: CellContent, remark: string): void {
     this.at(row, column).change = { value, remark };
   }

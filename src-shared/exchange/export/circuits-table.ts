@@ -34,10 +34,8 @@ export function circuitsTable(
   const { continuousFactor } = session.numbers;
   const row = (result: CircuitResult): ExportCell[] => {
     const { circuit, runs } = result;
-    const members = new Set(runs.flatMap((run) => run.facts.map((f) => f.fixture.id)));
-    const findings = session.findings.filter(
-      (f) => circuitLimits.includes(f.limit) && f.fixtureIds.some((id) => members.has(id)),
-    );
+    const members = runs.flatMap((run) => run.facts.map((f) => f.fixture.id));
+    const findings = marks.about(members, null).filter((f) => circuitLimits.includes(f.limit));
     const cell = (value: CellContent, limit: LimitId): ExportCell => {
       const hits = findings.filter((f) => f.limit === limit);
       const [worst] = hits;

@@ -15,6 +15,9 @@ function push<K>(map: Map<K, Finding[]>, key: K, finding: Finding): void {
 export class FindingMarks {
   private readonly rows = new Map<string, Finding[]>();
   private readonly cells = new Map<string, Map<ColumnId, Finding[]>>();
+  /** By fixtures they are about, and by run. */
+  private readonly fixtures = new Map<string, Finding[]>();
+  private readonly runs = new Map<string, Finding[]>();
   private readonly notes = new Map<Finding, string>();
   private readonly ranks = new Map<Finding, number>();
 
@@ -22,6 +25,8 @@ export class FindingMarks {
     for (const finding of session.findings) {
       this.ranks.set(finding, this.ranks.size);
       const rows = new Set(finding.fixtureIds);
+      for (const id of rows) push(this.fixtures, id, finding);
+      if (finding.run !== null) push(this.runs, finding.run, finding);
       for (const { fixtureId, column } of finding.marks) {
         rows.add(fixtureId);
         let cells = this.cells.get(fixtureId);
@@ -41,6 +46,15 @@ export class FindingMarks {
   /** Where a finding stands among all: 0 is the worst. */
   order(finding: Finding): number {
     return this.ranks.get(finding) ?? this.ranks.size;
+  }
+
+  /** Findings about any of the fixtures, or of the run. */
+  about(fixtureIds: readonly string[], run: string | null): Finding[] {
+    const all = new Set(run === null ? [] : this.runs.get(run));
+    for (const id of fixtureIds) {
+      for (const finding of this.fixtures.get(id) ?? []) all.add(finding);
+    }
+    return [...all].sort((a, b) => this.order(a) - this.order(b));
   }
 
   ofRow(fixtureId: string): readonly Finding[] {

@@ -1,67 +1,30 @@
 /** The marks of one sheet of the engineer's workbook. */
 import type { ColumnId } from '../../columns/column-table.ts';
-import { columnOf, originsOf } from '../../document/import-answers.ts';
-import type { Fixture, Project, ScheduleSource, SheetRead } from '../../document/project.ts';
-import type { MergedArea } from '../../document/source-workbook.ts';
+import { columnOf } from '../../document/import-answers.ts';
+import type { Fixture } from '../../document/project.ts';
 import type { Finding } from '../../limits/finding.ts';
-import { isDitto } from '../schedule/cell-text.ts';
-import { sheetNames } from '../sheet-names.ts';
 import { CellMarks } from './cell-marks.ts';
 import type { CellContent, ExportCell, ExportColumn } from './export-table.ts';
-import { type FindingMarks, titlesOf } from './finding-marks.ts';
-import type { AddedRow, SheetFacts, SheetMarkUp } from './markup-plan.ts';
+import { titlesOf } from './finding-marks.ts';
+import { inOtherSheet, type SheetParts, type SourcePlace, shownCell } from './markup-parts.ts';
+import type { AddedRow, SheetMarkUp } from './markup-plan.ts';
 import { findOwnColumns, NO_LONGER_IN_JOB } from './own-columns.ts';
+import { RowEdits } from './row-edits.ts';
 import type { ScheduleColumn } from './schedule-columns.ts';
-import { changedRemark, NEW_ROW, type ScheduleRows } from './schedule-rows.ts';
-import { type SourceCells, UNKNOWN } from './source-cells.ts';
+import { NEW_ROW } from './schedule-rows.ts';
+import { UNKNOWN } from './source-cells.ts';
 import type { RowGroup } from './source-row-groups.ts';
 import { summaryOf } from './summary-cell.ts';
 
-/** What is said where an edit has no cell of its own. */
-const inOtherSheet = `stands in the sheet ${sheetNames.markedUpFixtures}`;
-
-export interface SheetParts {
-  readonly project: Project;
-  readonly source: ScheduleSource;
-  readonly read: SheetRead;
-  readonly facts: SheetFacts;
-  readonly rows: ScheduleRows;
-  readonly cells: SourceCells;
-  /** The cells of the project's other files. */
-  readonly others: readonly SourceCells[];
-  readonly marks: FindingMarks;
-  /** Columns of ours, places in `rows.columns`. */
-  readonly ours: readonly number[];
-  readonly groups: readonly RowGroup[];
-  /** Rows known to stand for nothing any more; they say so again. */
-  readonly goneRows: readonly number[];
-}
-
-interface SourcePlace {
-  /** Place in `rows.columns`. */
-  readonly place: number;
-  /** Place in `source.columns`. */
-  readonly column: number;
-  /** Zero-based column of the sheet; null: the sheet does not have it. */
-  readonly at: number | null;
-  readonly id: ColumnId | null;
-  readonly title: string;
-}
-
 export class SheetMarker {
-  /** Something the document says has no cell in this sheet. */
-  needsFullSheet = false;
-  /** Edits that could not be written into their cells. */
-  unwritten = 0;
   readonly firstColumn: number;
   private readonly marksHere = new CellMarks();
   private readonly ourCells = new Map<number, ExportCell[]>();
   private readonly addedRows: AddedRow[] = [];
   private readonly sourcePlaces: readonly SourcePlace[];
   private readonly shownOurs: readonly ExportColumn[];
-  /** Fixture whose value was last written into a column, until the file's own next value. */
-  private readonly written = new Map<number, Fixture>();
   private readonly rowOf = new Map<string, number[]>();
+  private readonly edits: RowEdits;
   private nextRow: number;
 
   constructor(private readonly parts: SheetParts) {
@@ -75,6 +38,7 @@ export class SheetMarker {
       const { columnId: id, header: title } = column.shown;
       return [{ place, column: column.place, at, id, title }];
     });
+    this.edits = new RowEdits(parts, this.sourcePlaces, this.marksHere);
     for (const group of parts.groups) {
       for (const { id } of group.fixtures) {
         const list = this.rowOf.get(id);
@@ -82,6 +46,16 @@ export class SheetMarker {
         else list.push(group.row);
       }
     }
+  }
+
+  /** Edits that could not be written into their cells. */
+  get unwritten(): number {
+    return this.edits.unwritten;
+  }
+
+  /** Something the document says has no cell in this sheet. */
+  get needsFullSheet(): boolean {
+    return this.unwritten > 0 || this.parts.groups.some((group) => group.isSeveral);
   }
 
   /** Everything of the rows the sheet has. */
@@ -106,17 +80,11 @@ export class SheetMarker {
     return this.parts.rows.marksByPlace(fixture.id, this.isThere);
   }
 
-  /** The cell that shows a place: the first of its merged area. */
-  private shownCell(row: number, column: number): { row: number; column: number } {
-    const area = this.parts.facts.mergeAt(row, column);
-    return area === null ? { row, column } : { row: area.firstRow, column: area.firstColumn };
-  }
-
   private markTheirs(row: number, findings: ReadonlyMap<number, readonly Finding[]>): void {
     for (const { place, at } of this.sourcePlaces) {
       const list = findings.get(place);
       if (at === null || list === undefined) continue;
-      const cell = this.shownCell(row, at);
+      const cell = shownCell(this.parts.facts, row, at);
       this.marksHere.mark(cell.row, cell.column, list);
     }
   }
@@ -125,7 +93,7 @@ export class SheetMarker {
     const [fixture] = group.fixtures;
     if (fixture === undefined) return;
     const findings = this.findingsOf(fixture);
-    const unwritten = this.editRow(fixture, group.row);
+    const unwritten = this.edits.edit(fixture, group.row);
     this.markTheirs(group.row, findings);
     const cells = this.parts.ours.map((place) =>
       this.ourCell(fixture, place, findings, place === this.findingsPlace ? unwritten : []),
@@ -135,106 +103,6 @@ export class SheetMarker {
 
   private get findingsPlace(): number {
     return this.parts.rows.findingsPlace;
-  }
-
-  /** Writes what was edited since the import; gives what has no cell to go to. */
-  private editRow(fixture: Fixture, row: number): string[] {
-    const unwritten: string[] = [];
-    const refuse = ({ title }: SourcePlace, why: string) => {
-      unwritten.push(`Not written into this row: ${title} (${why}). It ${inOtherSheet}.`);
-      this.needsFullSheet = true;
-      this.unwritten += 1;
-    };
-    for (const place of this.sourcePlaces) {
-      const { column, at, id } = place;
-      if (id === null || id === 'quantity') continue;
-      const out = this.parts.cells.cell(fixture, column);
-      const isChanged =
-        out.was !== null && out.value !== UNKNOWN && !this.isSaidElsewhere(fixture, id);
-      if (at === null) {
-        const elsewhere = originsOf(fixture).some(
-          (origin) => columnOf(this.parts.source, origin, column) !== null,
-        );
-        const isSaid = elsewhere || this.parts.cells.hasTwin(fixture, column);
-        if (isChanged && !isSaid && out.value !== null) {
-          refuse(place, 'the sheet has no such column');
-        }
-        continue;
-      }
-      if (isChanged && out.unsayable === true) {
-        refuse(
-          place,
-          'its addresses are counted through all universes, and one of the two is not known',
-        );
-        continue;
-      }
-      const stays = !isChanged && !this.isOutOfStep(fixture, row, column, at);
-      if (stays) continue;
-      const area = this.parts.facts.mergeAt(row, at);
-      const isCovered = area !== null && (area.lastRow > area.firstRow || at !== area.firstColumn);
-      const why = this.parts.facts.whyFixed(row, at);
-      if (isCovered) {
-        if (!isChanged) continue;
-        const said = this.mergedValue(area, at, column, out.value);
-        if (said === null) refuse(place, `merged over rows ${area.firstRow} to ${area.lastRow}`);
-        else
-          this.marksHere.change(
-            area.firstRow,
-            area.firstColumn,
-            said,
-            changedRemark(out.was ?? ''),
-          );
-      } else if (why !== null) refuse(place, why);
-      else {
-        const remark = out.remark ?? changedRemark(out.was ?? this.rawText(fixture, column));
-        this.marksHere.change(row, at, out.value, remark);
-        this.written.set(column, fixture);
-      }
-    }
-    return unwritten;
-  }
-
-  /** Another file says what the document says: the two put it differently, nobody edited it. */
-  private isSaidElsewhere(fixture: Fixture, id: ColumnId): boolean {
-    return this.parts.others.some((cells) => cells.says(fixture, id));
-  }
-
-  private rawText(fixture: Fixture, column: number): string {
-    return String(this.parts.cells.originAt(fixture, column)?.cells[column] ?? '');
-  }
-
-  /**
-   * A ditto mark below a cell that was changed would now repeat the new value: it is written out,
-   * unless it means the same.
-   */
-  private isOutOfStep(fixture: Fixture, row: number, column: number, at: number): boolean {
-    const raw = this.parts.cells.originAt(fixture, column)?.cells[column] ?? null;
-    if (typeof raw !== 'string' || !isDitto(raw.trim())) {
-      if (raw !== null && this.shownCell(row, at).row === row) this.written.delete(column);
-      return false;
-    }
-    const above = this.written.get(column);
-    if (above === undefined) return false;
-    const says = (one: Fixture) => this.parts.cells.stated(one, column);
-    return says(above) !== says(fixture);
-  }
-
-  /** The value all fixtures of a merged area share; null: they differ, or one stands for several. */
-  private mergedValue(
-    area: MergedArea,
-    at: number,
-    column: number,
-    value: CellContent,
-  ): CellContent {
-    if (at !== area.firstColumn) return null;
-    const groups = this.parts.groups.filter(
-      ({ row }) => row >= area.firstRow && row <= area.lastRow,
-    );
-    const stated = new Set(
-      groups.flatMap(({ fixtures }) => fixtures.map((f) => this.parts.cells.stated(f, column))),
-    );
-    const isFixed = this.parts.facts.whyFixed(area.firstRow, area.firstColumn) !== null;
-    return stated.size === 1 && !isFixed ? value : null;
   }
 
   private valueOf(fixture: Fixture, column: ScheduleColumn): CellContent {
@@ -274,7 +142,6 @@ export class SheetMarker {
 
   private markSeveral({ row, fixtures, stated }: RowGroup): void {
     const { rows, marks, ours } = this.parts;
-    this.needsFullSheet = true;
     const united = new Map<number, Finding[]>();
     for (const fixture of fixtures) {
       for (const [place, list] of this.findingsOf(fixture)) {

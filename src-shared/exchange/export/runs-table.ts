@@ -97,13 +97,6 @@ function runColumns(project: Project, session: EngineSession): RunColumn[] {
   ];
 }
 
-function findingsOfRun(run: RunResult, findings: readonly Finding[]): Finding[] {
-  const members = new Set(run.facts.map((fact) => fact.fixture.id));
-  return findings.filter(
-    (f) => f.run === run.run.name || f.fixtureIds.some((id) => members.has(id)),
-  );
-}
-
 /** One row a run, in order of first appearance: what it draws, how far it reaches, against what. */
 export function runsTable(
   project: Project,
@@ -112,7 +105,8 @@ export function runsTable(
 ): ExportTable {
   const columns = runColumns(project, session);
   const row = (run: RunResult): ExportCell[] => {
-    const findings = findingsOfRun(run, session.findings);
+    const ids = run.facts.map((fact) => fact.fixture.id);
+    const findings = marks.about(ids, run.run.name);
     const marked = (value: CellContent, hits: readonly Finding[]): ExportCell => {
       const [worst] = hits;
       if (worst === undefined) return value;

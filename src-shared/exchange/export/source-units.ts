@@ -130,6 +130,27 @@ export function contentInUnit(
   return read.ok && read.value === value ? text : fromBaseUnit(value, unit, kind);
 }
 
+/** Longer numbers are hard to read and wider than most columns. */
+const LONGEST_NUMBER = 9;
+
+/**
+ * The same for a cell that stays in the engineer's own column: where the number would be long and the
+ * value is short in its base unit, text in that (`2.75 m` rather than 9.022309711286089 feet).
+ */
+export function shortContentInUnit(
+  value: number,
+  unit: UnitOfQuantity,
+  kind: QuantityKind,
+): number | string {
+  const content = contentInUnit(value, unit, kind);
+  const { baseUnit } = quantityKinds[kind];
+  if (typeof content === 'string' || String(content).length <= LONGEST_NUMBER) return content;
+  const text = `${value} ${baseUnit ?? ''}`;
+  if (String(value).length >= String(content).length || unit.unit === baseUnit) return content;
+  const read = parseQuantity(text, kind, { defaultUnit: null, decimal: 'dot' });
+  return read.ok && read.value === value ? text : content;
+}
+
 /** A base-unit value as text with its unit: `12.5 ft`, `87 W`. */
 export function textInUnit(value: number, kind: QuantityKind, lengthUnit: LengthUnit): string {
   const name = kind === 'length' ? lengthUnit : (quantityKinds[kind].baseUnit ?? '');

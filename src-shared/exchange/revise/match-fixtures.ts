@@ -1,6 +1,7 @@
 /** Which fixtures of two readings are the same. */
 import type { Fixture } from '../../document/project.ts';
 import { tagKey } from '../merge/tag-key.ts';
+import { madeTagPairs } from './match-made-tags.ts';
 
 /** Part of the stated values that must agree before a fixture with another tag is the same one. */
 const ALIKE = 0.6;
@@ -138,8 +139,8 @@ function byPosition(matcher: Matcher, first: readonly Fixture[], second: readonl
 }
 
 /**
- * The fixtures of a file as it was read before, each with the same one of the revised file: by tag as
- * written, tags that stand twice by run and place or in order, then by letters and number; rows
+ * The fixtures of a file as it was read before, each with the same one of the revised file: those of a
+ * quantity row by their row, the others by tag as written, tags that stand twice by run and place or in order, then by letters and number; rows
  * without a tag by all they say; those left, whose tag is another, by run and place or by their row between two that are matched.
  */
 export function matchRevised(
@@ -147,6 +148,7 @@ export function matchRevised(
   revised: readonly Fixture[],
 ): ReadonlyMap<Fixture, Fixture> {
   const matcher = new Matcher(base, revised);
+  for (const [a, b] of madeTagPairs(base, revised)) matcher.put(a, b);
   matcher.byKey(tagOf);
   matcher.byKey(tagRunPlace);
   matcher.inOrder(tagOf);

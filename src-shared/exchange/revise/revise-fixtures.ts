@@ -1,5 +1,5 @@
 /** Fixtures after a revision: the engineer's ids, locks and edits stay. */
-import { columnById, isSourceColumnId } from '../../columns/column-table.ts';
+import { columnById, isSourceColumnId, sourceColumnIds } from '../../columns/column-table.ts';
 import { fixtureFieldOf } from '../../document/cell-fields.ts';
 import { freeId } from '../../document/edit-cell.ts';
 import type { Fixture, FixtureField } from '../../document/project.ts';
@@ -18,10 +18,15 @@ export interface RevisedFixtures {
 
 const nameOf = ({ tag, id }: Fixture): string => tag ?? id;
 
+const columnOrder: readonly string[] = sourceColumnIds;
+
+/** In the order of the column table, as on reading: equal projects are equal to the byte. */
+const byColumn = (a: string, b: string): number => columnOrder.indexOf(a) - columnOrder.indexOf(b);
+
 /** What could not be read, column by column: what only the file changed is taken. */
 function unreadAfter(base: Fixture, current: Fixture, revised: Fixture, record: Fixture): string[] {
-  const columns = [...new Set([...current.unread, ...revised.unread])];
-  return columns.filter((column) => {
+  const columns = new Set([...current.unread, ...revised.unread]);
+  return [...columns].sort(byColumn).filter((column) => {
     const [was, has, now] = [base, current, revised].map((f) => f.unread.includes(column));
     const unread = was === now || was !== has ? has : now;
     const field = isSourceColumnId(column) ? fixtureFieldOf[column] : undefined;

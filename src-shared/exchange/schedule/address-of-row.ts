@@ -19,7 +19,7 @@ export class AddressReader {
   constructor(
     private readonly parts: Pick<
       RowReaderParts,
-      'absoluteAddresses' | 'universeBase' | 'pointPairs'
+      'absoluteAddresses' | 'universeBase' | 'pointPairs' | 'hyphens'
     >,
     private readonly tell: Tell,
   ) {}
@@ -32,8 +32,8 @@ export class AddressReader {
     into: Drafting,
     surround: (reading: CellReading<number>) => CellReading<number>,
   ): boolean {
-    const { absoluteAddresses: absolute, universeBase, pointPairs: points } = this.parts;
-    const read = readAddressCell(cell, { absolute, universeBase, points });
+    const { absoluteAddresses: absolute, universeBase, pointPairs: points, hyphens } = this.parts;
+    const read = readAddressCell(cell, { absolute, universeBase, points, hyphens });
     const reading = { value: read.address, confidence: read.confidence, note: read.note };
     const value = this.tell(into, column, raw, surround(reading));
     if (value !== null) into.number.address = value;

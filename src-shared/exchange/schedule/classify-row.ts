@@ -115,8 +115,9 @@ export class RowClassifier {
     const first = textOf(filled[0]);
     if (noteStart.test(first)) return 'note';
     const told = telling.filter((id) => this.has(filled, id)).length;
-    const named =
-      this.has(filled, 'type') || (this.has(filled, 'run') && this.has(filled, 'place'));
+    // No sum has a start address.
+    const onRun = this.has(filled, 'place') || this.has(filled, 'address');
+    const named = this.has(filled, 'type') || (this.has(filled, 'run') && onRun);
     const tagColumn = this.columnOf.get('tag') ?? -1;
     const underMergedTag = this.view.areaFromAbove(row.number, tagColumn) !== null;
     if ((named && told > 0) || (underMergedTag && told > 1)) return null;

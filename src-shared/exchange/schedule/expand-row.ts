@@ -1,7 +1,7 @@
 /** A row that stands for several fixtures: a quantity, a range of tags. */
 import type { Confidence } from '../../document/project.ts';
 import { cellAt, columnAmong, type RowDraft } from './row-draft.ts';
-import { generatedTags, MOST_FIXTURES_A_ROW, tagsOfRange } from './tag-range.ts';
+import { generatedTags, MOST_FIXTURES_A_ROW, tagsOfList, tagsOfRange } from './tag-range.ts';
 import { placeOf, tellRow } from './tell-row.ts';
 
 /** One fixture of a row. */
@@ -27,7 +27,7 @@ export class RowExpander {
   expand(row: RowDraft): FixtureDraft[] {
     const quantity = row.number.quantity ?? null;
     const written = row.text.tag ?? null;
-    const range = written === null ? null : tagsOfRange(written, quantity);
+    const range = written === null ? null : (tagsOfRange(written, quantity) ?? tagsOfList(written));
     if (quantity !== null && quantity > MOST_FIXTURES_A_ROW) {
       const note = `more than ${MOST_FIXTURES_A_ROW} fixtures in one row: read as one`;
       this.tellQuantity(row, 1, 'refused', note);
@@ -41,7 +41,11 @@ export class RowExpander {
       else this.tellQuantity(row, quantity, 'sure', `${quantity} fixtures, as the range of tags`);
       return this.several(row, range);
     }
-    if (quantity === null || quantity <= 1) return this.single(row);
+    if (quantity === null || quantity <= 1) {
+      const note = `the tags are ${range?.length}, the quantity is ${quantity}: read as one fixture`;
+      if (range !== null) this.tellQuantity(row, 1, 'guess', note);
+      return this.single(row);
+    }
     const base = written ?? row.text.type ?? row.text.run ?? 'fixture';
     const tags = generatedTags(base, quantity, this.tags);
     for (const tag of tags) this.tags.add(tag.toLowerCase());

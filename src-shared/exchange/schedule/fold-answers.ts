@@ -14,29 +14,15 @@ export interface AskedOptions {
   readonly answers?: ImportAnswers;
 }
 
-/** A word of `--map` that is no column id; null: all are. */
+/** A word of `--map` that is no column id, or one that two headers would both have; null: none. */
 export function refuseMapIds(map: ReadonlyMap<string, string>): ReadRefusal | null {
-  for (const [header, id] of map) {
-    if (id === '' || isSourceColumnId(id)) continue;
-    const todo = 'Use a column id such as tag, span or load, or nothing to carry the column along.';
-    return badOption(`--map ${header}=${id}`, `"${id}" is no column id.`, todo);
-  }
-  return null;
-}
-
-/** A column id that two headers of `--map` would both have, or a header that no sheet has. */
-export function refuseMapHeaders(
-  map: ReadonlyMap<string, string>,
-  planned: readonly PlannedFile[],
-): ReadRefusal | null {
-  const plans = planned.flatMap(({ parts }) => parts.map(({ plan }) => plan));
   const takenBy = new Map<string, string>();
   for (const [header, id] of map) {
     const option = `--map ${header}=${id}`;
-    if (!plans.some((plan) => plan.givenUsed.has(header))) {
-      const headers = plans.flatMap((plan) => plan.columns.map((column) => `"${column.header}"`));
-      const todo = `The headers are ${[...new Set(headers)].slice(0, 40).join(', ')}.`;
-      return badOption(option, `There is no header "${header}" in the header row.`, todo);
+    if (id !== '' && !isSourceColumnId(id)) {
+      const todo =
+        'Use a column id such as tag, span or load, or nothing to carry the column along.';
+      return badOption(option, `"${id}" is no column id.`, todo);
     }
     const other = id === '' ? undefined : takenBy.get(id);
     if (other !== undefined) {
@@ -44,6 +30,23 @@ export function refuseMapHeaders(
       return badOption(option, what, 'Give each column id to one header.');
     }
     takenBy.set(id, header);
+  }
+  return null;
+}
+
+/** A header of `--map` that no sheet has. */
+export function refuseMapHeaders(
+  map: ReadonlyMap<string, string>,
+  planned: readonly PlannedFile[],
+): ReadRefusal | null {
+  const plans = planned.flatMap(({ parts }) => parts.map(({ plan }) => plan));
+  for (const [header, id] of map) {
+    const option = `--map ${header}=${id}`;
+    if (!plans.some((plan) => plan.givenUsed.has(header))) {
+      const headers = plans.flatMap((plan) => plan.columns.map((column) => `"${column.header}"`));
+      const todo = `The headers are ${[...new Set(headers)].slice(0, 40).join(', ')}.`;
+      return badOption(option, `There is no header "${header}" in the header row.`, todo);
+    }
   }
   return null;
 }

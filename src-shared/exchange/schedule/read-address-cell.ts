@@ -4,8 +4,11 @@ import type { SourceCell } from '../../document/source-workbook.ts';
 import { normaliseText } from '../../units/normalise-text.ts';
 import { cleanText, isDash } from './cell-text.ts';
 import { refuseOddCell } from './read-quantity-cell.ts';
+import { type HyphenHabit, slotRange } from './slot-range.ts';
 
 const SLOTS = 512;
+/** `1-4` with no more slots may be those of one fixture, not universe 1. Our own figure, no source. */
+const MOST_IN_RANGE = 64;
 
 export interface AddressReading {
   /** Universe stated with the address, counted from 1; null when it states none. */
@@ -22,6 +25,7 @@ export interface AddressHabit {
   readonly universeBase: 0 | 1;
   /** Other cells of the column name a universe before a point: a number names it too, whatever zeros it lost. */
   readonly points: boolean;
+  readonly hyphens: HyphenHabit;
 }
 
 const refuse = (note: string): AddressReading => ({
@@ -80,19 +84,35 @@ function whole(value: number, absolute: boolean): AddressReading {
   return { universe: null, address: value, confidence: null, note: '' };
 }
 
+/** `1-4` or `1 to 4` as the slots taken: the first is the start. */
+function ofRange(
+  text: string,
+  { first, last }: { first: number; last: number },
+  absolute: boolean,
+) {
+  const read = whole(first, absolute);
+  const note = `"${text}" read as slots ${first} to ${last}: starts at ${first}`;
+  const confidence: Confidence = read.confidence === 'guess' ? 'guess' : 'likely';
+  return { ...read, confidence, note: read.note === '' ? note : `${note}; ${read.note}` };
+}
+
 /** Universe, mark and address of a cell written as a pair; null: it is none. */
-function pairOf(cell: SourceCell): { universe: number; mark: string; address: number } | null {
+function pairOf(
+  cell: SourceCell,
+  hyphens: HyphenHabit,
+): { universe: number; mark: string; address: number } | null {
   const isNumber = typeof cell.value === 'number';
   if (isNumber && Number.isSafeInteger(cell.value)) return null;
   const text = normaliseText(cleanText(cell.text));
+  if (hyphens === 'range' && slotRange(text) !== null) return null;
   const found = isNumber ? /^(\d{1,5})(\.)(\d{3})$/u.exec(text) : pairForm.exec(text);
   if (found?.[1] === undefined || found[2] === undefined) return null;
   return { universe: Number(found[1]), mark: found[2], address: Number(found[3]) };
 }
 
 /** The universe a cell names beside its address, as written; null: it names none. */
-export function universeInAddress(cell: SourceCell): number | null {
-  return refuseOddCell(cell) === null ? (pairOf(cell)?.universe ?? null) : null;
+export function universeInAddress(cell: SourceCell, hyphens: HyphenHabit): number | null {
+  return refuseOddCell(cell) === null ? (pairOf(cell, hyphens)?.universe ?? null) : null;
 }
 
 /**
@@ -103,7 +123,7 @@ export function readAddressCell(cell: SourceCell, habit: AddressHabit): AddressR
   const odd = refuseOddCell(cell);
   if (odd !== null) return { universe: null, address: null, confidence: 'refused', note: odd.note };
   const text = cleanText(cell.text);
-  const pairRead = pairOf(cell);
+  const pairRead = pairOf(cell, habit.hyphens);
   if (typeof cell.value === 'number') {
     if (Number.isSafeInteger(cell.value)) return whole(cell.value, habit.absolute);
     if (pairRead === null) {
@@ -120,10 +140,17 @@ export function readAddressCell(cell: SourceCell, habit: AddressHabit): AddressR
   }
   const normal = normaliseText(text);
   if (/^-\d{1,9}$/u.test(normal)) return whole(Number(normal), habit.absolute);
+  const range = slotRange(normal);
   if (pairRead !== null) {
     const { universe, mark, address } = pairRead;
-    return pair(universe, address, mark, normal, habit.universeBase);
+    const read = pair(universe, address, mark, normal, habit.universeBase);
+    if (habit.hyphens !== null || range === null || range.last - range.first >= MOST_IN_RANGE)
+      return read;
+    const note = `${read.note}; it may be slots ${range.first} to ${range.last} instead`;
+    return { ...read, confidence: 'guess', note };
   }
+  if (range !== null && (range.word || habit.hyphens === 'range'))
+    return ofRange(normal, range, habit.absolute);
   const alone = /^(?:ch|addr|address|dmx|start|#|@)\.? ?(\d{1,9})$/iu.exec(normal)?.[1];
   if (alone !== undefined) {
     const read = whole(Number(alone), habit.absolute);

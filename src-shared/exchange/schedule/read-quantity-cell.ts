@@ -51,6 +51,28 @@ const LONGEST_BARE_METRES = 1000;
 /** Such a length in feet stands as it is; it looks like millimetres all the same. */
 const LONGEST_BARE_FEET = 1000;
 
+/** Nobody writes tenths of a millimetre in a schedule, nor a length of a few: common practice, no source. */
+const FEWEST_BARE_MM = 10;
+
+/** A bare number that cannot be the millimetres of other cells: metres, told. Null: it can. */
+function metresAmongMillimetres(
+  value: number,
+  kind: QuantityKind,
+  { unit, unitFrom }: ColumnHabit,
+  before: readonly string[],
+): QuantityReading | null {
+  if (kind !== 'length' || unit !== 'mm' || unitFrom !== 'sheet' || value <= 0) return null;
+  if (value >= FEWEST_BARE_MM && (Number.isInteger(value) || value >= 100)) return null;
+  const note = `no unit in the cell: elsewhere in the sheet mm, but not likely here: read as m`;
+  return {
+    value,
+    unit: null,
+    confidence: 'guess',
+    note: [...before, note].join('; '),
+    offer: `${value} mm`,
+  };
+}
+
 /** A number without unit, in the column's unit. `before` are notes of its reading. */
 function bare(
   value: number,
@@ -58,6 +80,8 @@ function bare(
   habit: ColumnHabit,
   before: readonly string[],
 ): QuantityReading {
+  const metres = metresAmongMillimetres(value, kind, habit, before);
+  if (metres !== null) return metres;
   const notes = [...before];
   let confidence: Confidence | null =
     before.length === 0 ? null : before.some((n) => guessWords.test(n)) ? 'guess' : 'likely';
@@ -201,9 +225,9 @@ function fromText(text: string, kind: QuantityKind, habit: ColumnHabit): Quantit
     unit === null || base === unit.unit
       ? parsed.value
       : unit.fromSi(unitNamed(base ?? '')?.toSi(parsed.value) ?? parsed.value);
-  const again = bare(written, kind, habit, notes);
+  const again = bare(Number(written.toPrecision(12)), kind, habit, notes);
   // Not through the number again where nothing was decided: no digit is lost.
-  return again.note.includes('read as mm') ? again : { ...again, value: parsed.value };
+  return /read as (?:mm|m)$/u.test(again.note) ? again : { ...again, value: parsed.value };
 }
 
 /** The odd cells every reader refuses alike; null when the cell holds a number or text. */

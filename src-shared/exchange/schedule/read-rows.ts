@@ -9,6 +9,7 @@ import type { RowDraft } from './row-draft.ts';
 import type { SheetHabits } from './sheet-habits.ts';
 import type { SheetPart } from './sheet-part.ts';
 import { SheetView } from './sheet-view.ts';
+import type { HyphenHabit } from './slot-range.ts';
 
 /** The rows of one sheet, each with the reason why it is skipped; null: it stands for fixtures. */
 export interface ClassifiedRows {
@@ -37,6 +38,7 @@ export interface RowsContext {
   readonly absoluteAddresses: boolean;
   readonly universeBase: 0 | 1;
   readonly pointPairs: boolean;
+  readonly hyphens: HyphenHabit;
 }
 
 /** Tags that begin with a number and a dash, so that a date can be told for what it was. */

@@ -10,6 +10,8 @@ import { readSupportingSheets, type SupportingData } from '../tables/supporting-
 import type { ChosenSheet, SheetsChosen } from './choose-sheet.ts';
 import { isConstantPerType } from './constant-per-type.ts';
 import { hiddenQuestion } from './hidden-rows.ts';
+import { hyphenHabit } from './hyphen-habit.ts';
+import type { PartRows } from './part-rows.ts';
 import { type GivenColumn, planColumns } from './plan-columns.ts';
 import type { PlannedFile } from './planned-file.ts';
 import { classifyRows, readRows } from './read-rows.ts';
@@ -22,7 +24,6 @@ import { labelOf } from './source-columns.ts';
 import { tellSheets } from './tell-sheets.ts';
 import {
   countsThroughUniverses,
-  type PartRows,
   type UniverseHabits,
   universeHabits,
   writesPoints,
@@ -103,8 +104,9 @@ export function readFile(
     part,
     classified: classifyRows(part, readHidden),
   }));
-  const universes = universeHabits(rows, file, workbook.fileName, answers);
-  const absoluteAddresses = countsThroughUniverses(rows);
+  const hyphens = hyphenHabit(rows);
+  const universes = universeHabits(rows, file, workbook.fileName, answers, hyphens);
+  const absoluteAddresses = countsThroughUniverses(rows, hyphens);
   const pointPairs = writesPoints(rows);
   const habits = parts.map(({ sheet, header, plan }) =>
     findHabits(sheet, header, plan.read, profile),
@@ -114,7 +116,8 @@ export function readFile(
     tellUnknownColumns(one, data.types);
     tellColours(one);
     const { base: universeBase } = universes;
-    const context = { habits: ofSheet, profile, absoluteAddresses, universeBase, pointPairs };
+    const universeMarks = { absoluteAddresses, universeBase, pointPairs, hyphens };
+    const context = { habits: ofSheet, profile, ...universeMarks };
     return { part: one.part, ...readRows(one.part, one.classified, context) };
   });
   const hidden = hiddenQuestion(parts, file, workbook.fileName, answers);

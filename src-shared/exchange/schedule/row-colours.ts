@@ -1,7 +1,7 @@
 /** Rows in the colour of a revision: read like the others, and told. */
 import type { SourceRow } from '../../document/source-workbook.ts';
 import { isBlank } from './cell-text.ts';
-import type { PartRows } from './universe-habits.ts';
+import type { PartRows } from './part-rows.ts';
 
 /** Part of a row's filled cells that have the colour. */
 const MOST_OF_A_ROW = 0.5;

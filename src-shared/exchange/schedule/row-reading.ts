@@ -7,6 +7,7 @@ import type { PendingLoad } from './row-draft.ts';
 import type { SheetHabits } from './sheet-habits.ts';
 import type { SheetPart } from './sheet-part.ts';
 import type { SheetView } from './sheet-view.ts';
+import type { HyphenHabit } from './slot-range.ts';
 
 export interface RowReaderParts {
   readonly part: SheetPart;
@@ -18,6 +19,7 @@ export interface RowReaderParts {
   readonly universeBase: 0 | 1;
   /** Start addresses are written with their universe before a point. */
   readonly pointPairs: boolean;
+  readonly hyphens: HyphenHabit;
   readonly tags: TagHabit;
 }
 

@@ -34,6 +34,24 @@ export function tagsOfRange(text: string, quantity: number | null): string[] | n
   });
 }
 
+/** One of several tags in a cell: letters and what else stands before its number, then the number. */
+const oneOfList = /^(.*\p{L}.*?)(\d+)$/u;
+
+/**
+ * The tags of a list such as `A-13, A-14` or `A-13 & A-14`; null when the text is none. Every part has
+ * to be a whole tag with the same beginning: `A-13,14` and `LP-1, A-2` are one tag each.
+ */
+export function tagsOfList(text: string): string[] | null {
+  if (text.length > LONGEST_NAME) return null;
+  const parts = text.split(/\s*[,;&+\n]\s*/u);
+  if (parts.length < 2 || new Set(parts).size < parts.length) return null;
+  const [first] = parts;
+  const beginning = oneOfList.exec(first ?? '')?.[1];
+  return parts.every((part) => oneOfList.exec(part)?.[1] === beginning && beginning !== undefined)
+    ? parts
+    : null;
+}
+
 /** `count` tags made from a word: `F3-01` … `F3-14`; those in `taken` are left out, in small letters too. */
 export function generatedTags(base: string, count: number, taken: ReadonlySet<string>): string[] {
   const width = String(count).length;

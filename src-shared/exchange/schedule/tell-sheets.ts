@@ -1,4 +1,5 @@
 /** What is told of the sheets of a file and of their headers. */
+import { tellLongRows } from './long-rows.ts';
 import type { PlannedFile } from './planned-file.ts';
 import type { ReadingLog } from './reading-log.ts';
 import type { SheetPart } from './sheet-part.ts';
@@ -65,6 +66,7 @@ function tellOwnSheet({ chosen, parts, log }: PlannedFile): void {
 export function tellSheets(planned: PlannedFile): void {
   for (const part of planned.parts) tellHeader(part);
   tellTogether(planned.parts);
+  tellLongRows(planned);
   tellOwnSheet(planned);
   tellOtherSchedules(planned);
   tellUnused(planned.chosen.unused, planned.log, planned.parts[0]);

@@ -3,15 +3,10 @@ import type { ImportAnswers, ImportQuestion } from '../../document/project.ts';
 import type { SourceCell } from '../../document/source-workbook.ts';
 import { normaliseText } from '../../units/normalise-text.ts';
 import { isBlank, textOf } from './cell-text.ts';
+import type { PartRows } from './part-rows.ts';
 import { universeInAddress } from './read-address-cell.ts';
 import { plainCount } from './read-count-cell.ts';
-import type { ClassifiedRows } from './read-rows.ts';
-import type { SheetPart } from './sheet-part.ts';
-
-export interface PartRows {
-  readonly part: SheetPart;
-  readonly classified: ClassifiedRows;
-}
+import { type HyphenHabit, slotRange } from './slot-range.ts';
 
 export interface UniverseHabits {
   /** The number its first universe has. */
@@ -32,9 +27,9 @@ function cellsOf({ part, classified }: PartRows, id: 'universe' | 'address'): So
   });
 }
 
-function universesOf(one: PartRows): number[] {
+function universesOf(one: PartRows, hyphens: HyphenHabit): number[] {
   const counts = cellsOf(one, 'universe').map((cell) => plainCount(cell, 'universe'));
-  const pairs = cellsOf(one, 'address').map(universeInAddress);
+  const pairs = cellsOf(one, 'address').map((cell) => universeInAddress(cell, hyphens));
   return [...counts, ...pairs].filter((universe): universe is number => universe !== null);
 }
 
@@ -62,8 +57,9 @@ export function universeHabits(
   file: number,
   fileName: string,
   answers: ImportAnswers,
+  hyphens: HyphenHabit,
 ): UniverseHabits {
-  const universes = parts.flatMap(universesOf);
+  const universes = parts.flatMap((one) => universesOf(one, hyphens));
   const stated = universes.length > 0;
   const zero = universes.includes(0);
   const said = stated ? statedBase(parts) : null;
@@ -102,12 +98,13 @@ export function baseQuestion(
 }
 
 /** Start addresses that pass 512 where no universe is stated anywhere are counted through all universes. */
-export function countsThroughUniverses(parts: readonly PartRows[]): boolean {
+export function countsThroughUniverses(parts: readonly PartRows[], hyphens: HyphenHabit): boolean {
   let past = false;
   for (const one of parts) {
     if (one.part.plan.read.some((c) => c.id === 'universe')) return false;
     for (const cell of cellsOf(one, 'address')) {
-      const text = textOf(cell);
+      const range = hyphens === 'range' ? slotRange(textOf(cell)) : null;
+      const text = range === null ? textOf(cell) : String(range.first);
       if (/^\d+[/.:-]\d+$/u.test(text)) return false;
       if (/^\d{3,6}$/u.test(text) && Number(text) > 512) past = true;
     }

@@ -3,8 +3,8 @@ import type { FixtureType } from '../../document/project.ts';
 import { nameKey } from '../../solve/fixture-facts.ts';
 import { isBlank, textOf } from './cell-text.ts';
 import { headerWords } from './header-words.ts';
+import type { PartRows } from './part-rows.ts';
 import type { PlannedColumn } from './plan-columns.ts';
-import type { PartRows } from './universe-habits.ts';
 
 const FEWEST_ROWS = 4;
 const runWords = /\b(?:string|chain|leg|loop|feed|home ?run|branch|group|daisy|line|run)\b/u;

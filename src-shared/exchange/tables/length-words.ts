@@ -6,7 +6,11 @@ import { parseQuantity } from '../../units/parse-quantity.ts';
 export interface LengthsRead {
   readonly value: readonly number[];
   readonly refusal: string | null;
+  readonly note?: string;
 }
+
+/** "2,5 m" is one length; "2, 8, 15 ft" and "2,8,15 ft" are three. */
+const loneComma = /^[^,;\n]*\d,\d[^,;\n]*$/u;
 
 /** Parts at `;`, at line ends, and at commas that are not decimal marks. */
 function parts(text: string): string[] {
@@ -15,8 +19,7 @@ function parts(text: string): string[] {
       .split(/[;\n]/u)
       .map((p) => p.trim())
       .filter((p) => p !== '');
-  // "2,5 m" is one length; "2, 8, 15 ft" and "2,8,15 ft" are three.
-  const lone = /^[^,]*\d,\d[^,]*$/u.test(text);
+  const lone = loneComma.test(text);
   const found = lone ? [text] : text.split(/,\s+|,(?!\d)|(?<!\d),/u);
   const list = found.length === 1 && !lone && text.includes(',') ? text.split(',') : found;
   return list.map((p) => p.trim()).filter((p) => p !== '');
@@ -35,6 +38,10 @@ export function readLengths(text: string, unit: string | null): LengthsRead {
       return { value: [], refusal: `${read.reason}; a list is written 2 ft, 8 ft, 15 ft` };
     if (read.value <= 0) return { value: [], refusal: `"${part}" is no stock length` };
     value.push(read.value);
+  }
+  if (value.length === 1 && loneComma.test(text)) {
+    const note = `"${text}" read as one length, with a decimal comma; a list is written 2 ft, 8 ft, 15 ft`;
+    return { value, refusal: null, note };
   }
   return { value, refusal: null };
 }

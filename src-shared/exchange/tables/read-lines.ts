@@ -82,6 +82,7 @@ class LineReader {
   read(into: Map<string, Line>): void {
     for (const row of this.table.rows) {
       const name = this.reader.text(row, 'name', 'line');
+      if (cellOf(this.table, row, 'name') === undefined) this.reader.tellNameless(row, 'line');
       if (name === null || isTableNote(name) || this.reader.isStruck(row)) continue;
       if (!into.has(looseKey(name))) {
         into.set(looseKey(name), this.line(row, name));

@@ -68,6 +68,7 @@ export function readSupplies(
     );
     for (const row of table.rows) {
       const name = reader.text(row, 'name', 'panel');
+      if (cellOf(table, row, 'name') === undefined) reader.tellNameless(row, 'panel');
       if (name === null || isTableNote(name) || reader.isStruck(row)) continue;
       if (byKey.has(looseKey(name))) {
         const cell = cellOf(table, row, 'name');

@@ -222,6 +222,7 @@ export function readTypes(
     for (const row of table.rows) {
       const cell = cellOf(table, row, 'name');
       const name = reader.text(row, 'name', 'type');
+      if (cell === undefined) reader.tellNameless(row, 'type');
       if (cell === undefined || name === null || isTableNote(name) || reader.isStruck(row))
         continue;
       const type = readType(reader, row, name);

@@ -1,7 +1,13 @@
 /** Cells of a table as values, with readings for what is not plain. */
 import type { SourceCell, SourceRow } from '../../document/source-workbook.ts';
 import type { QuantityKind } from '../../units/quantity.ts';
-import { type CellReading, refused, told } from '../schedule/cell-reading.ts';
+import {
+  type CellReading,
+  MERGED_WITH,
+  refused,
+  told,
+  withNote,
+} from '../schedule/cell-reading.ts';
 import { cleanText, textOf, whyNoValue } from '../schedule/cell-text.ts';
 import { habitOfUnit, readQuantityCell } from '../schedule/read-quantity-cell.ts';
 import type { ReadingLog } from '../schedule/reading-log.ts';
@@ -21,7 +27,20 @@ export class TableReader<F extends string> {
     reading: CellReading<T>,
   ): T | null {
     const place = { sheet: this.table.sheet.name, row: row.number, column: cell.column };
-    return this.log.take(place, cell.text, column, reading);
+    if (row.cells.includes(cell)) return this.log.take(place, cell.text, column, reading);
+    const own = row.cells.find((c) => c.column === cell.column)?.text ?? '';
+    const note = `${MERGED_WITH} the cell above`;
+    return this.log.take(place, own, column, withNote(reading, 'sure', note));
+  }
+
+  /** Tells of a row that says something of a record and does not name it. */
+  tellNameless(row: SourceRow, what: string): void {
+    const [key, ...others] = this.table.columns.map(({ field }) => cellOf(this.table, row, field));
+    const own = [key, ...others].filter((cell) => cell !== undefined && row.cells.includes(cell));
+    const [first] = own;
+    if (own.length < 2 || first === undefined) return;
+    const note = `this row names no ${what}: it was not read`;
+    this.tell(row, first, null, told<string>(null, 'guess', note));
   }
 
   /** Words of a field; null when blank or without value. */

@@ -1,8 +1,10 @@
 /** A table on a supporting sheet: a header row with known words, records below it. */
 import type { SourceCell, SourceRow, SourceSheet } from '../../document/source-workbook.ts';
 import type { Dimension } from '../../units/quantity.ts';
+import { isLeftBlank } from '../schedule/answered-cells.ts';
 import { isBlank, textOf } from '../schedule/cell-text.ts';
 import { headerWords, withoutUnits, wordsOutsideBrackets } from '../schedule/header-words.ts';
+import { SheetView } from '../schedule/sheet-view.ts';
 
 /** Words each field of a table may be headed with, lower case; the first field is the key. */
 export type TableWords<F extends string> = ReadonlyMap<F, readonly string[]>;
@@ -15,6 +17,7 @@ export interface TableColumn<F extends string> {
 
 export interface TableSheet<F extends string> {
   readonly sheet: SourceSheet;
+  readonly view: SheetView;
   readonly headerRow: number;
   readonly columns: readonly TableColumn<F>[];
   /** Headers no field has claimed. */
@@ -71,7 +74,7 @@ export function findTable<F extends string>(
   atLeast: number,
 ): TableSheet<F> | null {
   const [key] = words.keys();
-  let best: TableSheet<F> | null = null;
+  let best: Omit<TableSheet<F>, 'view'> | null = null;
   for (const row of sheet.rows.slice(0, MOST_HEADER_ROWS)) {
     const { columns, others } = headerColumns(row, words);
     if (columns.length < atLeast || !columns.some((c) => c.field === key)) continue;
@@ -81,10 +84,13 @@ export function findTable<F extends string>(
     );
     best = { sheet, headerRow: row.number, columns, others, rows };
   }
-  return best;
+  return best === null ? null : { ...best, view: new SheetView(sheet) };
 }
 
-/** The cell of a field in a row; undefined when there is none or it is blank. */
+/**
+ * The cell of a field in a row, or that of the merged area it continues; undefined when there is none or
+ * it is blank.
+ */
 export function cellOf<F extends string>(
   table: TableSheet<F>,
   row: SourceRow,
@@ -92,8 +98,12 @@ export function cellOf<F extends string>(
 ): SourceCell | undefined {
   const column = table.columns.find((c) => c.field === field)?.column;
   if (column === undefined) return undefined;
-  const cell = row.cells.find((c) => c.column === column);
-  return isBlank(cell) ? undefined : cell;
+  const own = row.cells.find((c) => c.column === column);
+  if (own !== undefined && !isBlank(own)) return own;
+  const area = isLeftBlank(own) ? null : table.view.areaFromAbove(row.number, column);
+  if (area === null || area.firstRow <= table.headerRow) return undefined;
+  const merged = table.view.cell(area.firstRow, column);
+  return isBlank(merged) ? undefined : merged;
 }
 
 /** Rows that are notes below a table, not records. */

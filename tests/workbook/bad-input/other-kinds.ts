@@ -140,7 +140,7 @@ export const otherKinds = [
     'sheet document of a form of its own',
     refused('other-sheet'),
     () => zipSync({ 'Index/Document.iwa': noise(100), 'preview.jpg': noise(100) }),
-    { fileName: 'schedule.numbers' },
+    { fileName: 'schedule.sheet' },
   ),
   bad('zip with nothing in it', refused('empty-zip'), () => zipSync({})),
   bad('zip with a csv file in it', refused('other-zip'), () => zipSync({ 'a.csv': strToU8(CSV) }), {
