@@ -8,9 +8,9 @@ import { settleUserFolder } from './user-folder.mjs';
 
 const words = process.argv.slice(2);
 const say = (/** @type {string} */ sentence) => process.stderr.write(`${sentence}\n`);
-/** These ask for the browser, or for no window at all. */
-const forBrowser = ['--browser', '--no-open', '--port-file', '--help', '-h'];
-const isForBrowser = words.some((word) => forBrowser.includes(word.split('=')[0] ?? ''));
+/** Any other option asks for the browser or for no window at all, or is wrong, which its host says. */
+const forEither = ['--demo', '--no-fetch'];
+const isForBrowser = words.some((word) => word.startsWith('-') && !forEither.includes(word));
 
 /**
  * The shell's program, fetched if that is allowed.
