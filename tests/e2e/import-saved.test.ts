@@ -33,6 +33,7 @@ describe.skipIf(browserProgram === null)('needs Chromium: answers of a saved job
     ]);
     const path = join(desk.folder, 'crown.runledger');
     await download.saveAs(path);
+    await soon(() => at.said()).toContain('Saved');
     await page.context().close();
     await at.app.kill();
     const app = await startApp(desk.folder, [path]);

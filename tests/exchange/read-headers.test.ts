@@ -95,6 +95,16 @@ describe('two-row headers', () => {
     'Control / Start': 'address',
   };
 
+  it('take units from a lower row that has a dash where there is none', () => {
+    const project = readRowsOf([
+      ['Tag', 'Run', 'Load', 'PF', 'Supply', 'Span'],
+      [null, null, 'kW', '-', 'V', 'm'],
+      ['A', 'R', 0.02, 0.9, 240, 2],
+    ]);
+    expect(project.fixtures).toMatchObject([{ loadW: 20, powerFactor: 0.9, spanM: 2 }]);
+    expect(project.source?.sheets[0]?.rowsSkipped).toEqual([]);
+  });
+
   it('join where labels without merges stand over a whole header', () => {
     const project = readRowsOf([['GATEHOUSE'], ...grouped]);
     expect(columnIds(project)).toEqual(groupedIds);

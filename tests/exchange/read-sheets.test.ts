@@ -29,6 +29,29 @@ describe('sheets with the same columns', () => {
     expect(project.source?.questions).toMatchObject([{ id: 'sheets', chosen: 'all', file: 0 }]);
   });
 
+  it('a copied sheet, named as the program names a copy, is not joined but told', () => {
+    const copied = workbookOf(floor('L41', 1), floor('L42', 4), floor('L42 (2)', 7));
+    expect(sheetsRead(copied)).toEqual(['L41', 'L42']);
+    expect(readingAt(readBook(copied).project, "'L42 (2)'!A1")?.note).toContain('was not read');
+    // Without the sheet it would be a copy of, it is a floor like the others.
+    expect(sheetsRead(workbookOf(floor('L41', 1), floor('L42 (2)', 4)))).toHaveLength(2);
+  });
+
+  it('are one schedule though ditto marks or struck-through tags stand on each', () => {
+    const struck = (text: string): CellInput => ({ text, value: text, struck: true });
+    const with2 = (name: string, first: number) =>
+      sheetOf(
+        [
+          header,
+          ...[0, 1].map((n) => row(`${name}-${n}`, first + n)),
+          [struck('S-1'), struck('T'), struck('R1'), struck('9')],
+          row('"', first + 2),
+        ],
+        { name },
+      );
+    expect(sheetsRead(workbookOf(with2('L41', 1), with2('L42', 4)))).toEqual(['L41', 'L42']);
+  });
+
   it('continue one run: a value of the run on the first sheet holds on the next', () => {
     expect(project.runs.map(({ name }) => name)).toEqual(['R1']);
     expect(project.fixtures.map(({ place }) => place)).toEqual([1, 2, 3, 4, 5, 6]);

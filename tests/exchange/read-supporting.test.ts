@@ -224,7 +224,7 @@ describe('words of a legend', () => {
     ['2,5 m', [2.5]],
     ['1 m, 2.5 m and 5 m', [1, 2.5, 5]],
   ] as const)('lengths %s', (text, lengths) => {
-    expect(readLengths(text, null)).toEqual({ value: lengths, refusal: null });
+    expect(readLengths(text, null)).toMatchObject({ value: lengths, refusal: null });
   });
 
   it.each(['as needed', '2, 8', '0 ft', '-2 m'])('lengths %s are refused', (text) => {

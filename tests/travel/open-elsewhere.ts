@@ -82,8 +82,12 @@ export interface FoundBook {
 const script = `
 import json, sys, warnings, openpyxl
 warnings.simplefilter("ignore")
+def ink(c):
+    k = c.font.color if c.font else None
+    if k is None or (k.type == "theme" and k.theme == 1 and not k.tint): return None
+    return k.type + str(getattr(k, k.type)) + str(k.tint or "")
 def look(path):
-    book = openpyxl.load_workbook(path, rich_text=True)
+    book = openpyxl.load_workbook(path)
     sheets = {}
     for s in book.worksheets:
         cells, notes, links = {}, {}, []
@@ -91,9 +95,9 @@ def look(path):
             for c in row:
                 if c.value is not None or c.has_style:
                     cells[c.coordinate] = [str(c.value) if c.value is not None else None, c.data_type,
-                        c.number_format, str(c.font.__dict__.get("b")), str(c.font.color.rgb if c.font.color else None),
-                        str(c.font.strike), c.alignment.horizontal, c.fill.fill_type, str(c.fill.fgColor.rgb),
-                        c.border.left.style, c.border.bottom.style, c.protection.locked, c.style]
+                        c.number_format, str(c.font.__dict__.get("b")), ink(c),
+                        str(c.font.strike), c.alignment.horizontal, c.fill.fill_type, str(getattr(getattr(c.fill, "fgColor", None), "rgb", None)),
+                        getattr(c.border.left, "style", None), getattr(c.border.bottom, "style", None), c.protection.locked, c.style]
                 if c.comment: notes[c.coordinate] = c.comment.text
                 if c.hyperlink: links.append(c.coordinate + " " + str(c.hyperlink.target) + " " + str(c.hyperlink.location))
         p = s.page_setup

@@ -19,6 +19,7 @@ import { isDitto } from '../../src-shared/exchange/schedule/cell-text.ts';
 import { findProgram, findPythonWith } from '../house/need.ts';
 import {
   type CellsSet,
+  type FoundSheet,
   loadWithOpenpyxl,
   openInLibreOffice,
   type Sheets,
@@ -296,15 +297,12 @@ describe.skipIf(python === null)('needs openpyxl: nothing differs but what is ou
     found = loadWithOpenpyxl(python ?? '', paths);
   }, 300_000);
   test.each([...jobs.keys()])('%s', (name) => {
-    const { changed } = of(name);
+    const { changed, before: job } = of(name);
+    const schedule = cellsRead(job);
     const was = at('before', name);
     const is = at('after', name);
     if (was === undefined || is === undefined) throw new Error('not looked at');
-    if ('fault' in was) {
-      // openpyxl does not load the engineer's own file either.
-      expect(is).toEqual(was);
-      return;
-    }
+    if ('fault' in was) throw new Error(was.fault);
     if ('fault' in is) throw new Error(is.fault);
     for (const [sheet, before] of Object.entries(was.sheets)) {
       const after = is.sheets[sheet];
@@ -315,7 +313,11 @@ describe.skipIf(python === null)('needs openpyxl: nothing differs but what is ou
         // A marked cell is shaded and may be outlined; its value, format and font stay.
         const kept = (list: readonly unknown[]) =>
           list.slice(changed.has(`${sheet}!${cell}`) ? 2 : 0, 7);
-        if (before.cells[cell]?.[0] === null && now[0] !== null) continue;
+        const text = looks[0];
+        if ((text === null && now[0] !== null) || (typeof text === 'string' && isDitto(text)))
+          continue;
+        // A formula of the schedule that hangs on an edited cell has become what the job says.
+        if (looks[1] === 'f' && now[1] !== 'f' && schedule.has(`${sheet}!${cell}`)) continue;
         if (JSON.stringify(kept(looks)) !== JSON.stringify(kept(now)))
           wrong.push(`${cell}: ${JSON.stringify(kept(looks))} → ${JSON.stringify(kept(now))}`);
       }
@@ -327,8 +329,12 @@ describe.skipIf(python === null)('needs openpyxl: nothing differs but what is ou
       expect(after.widths).toMatchObject(before.widths);
       for (const [cell, note] of Object.entries(before.notes))
         expect(after.notes[cell]).toContain(note);
-      expect([after.print, after.frozen, after.filter, after.state, after.protected]).toEqual([
-        before.print,
+      // A sheet fitted to one page may be fitted to more of them side by side, which is told.
+      const [fit, fitted] = [before.print[3], after.print[3]].map(Number);
+      expect(fitted ?? 0).toBeGreaterThanOrEqual(fit ?? 0);
+      const printed = ({ print }: FoundSheet) => print.filter((_, place) => place !== 3);
+      expect([printed(after), after.frozen, after.filter, after.state, after.protected]).toEqual([
+        printed(before),
         before.frozen,
         before.filter,
         before.state,

@@ -1,7 +1,7 @@
 /** The header of a schedule under its title block: one row, or two that belong together. */
 import type { MergedArea, SourceRow, SourceSheet } from '../../document/source-workbook.ts';
 import { isOwnHeader } from '../export/own-columns.ts';
-import { isBlank, textOf } from './cell-text.ts';
+import { isBlank, isDash, textOf } from './cell-text.ts';
 import { headerWords } from './header-words.ts';
 import { isOnlyUnit, matchHeader, matchJoinedHeader, splitHeader } from './match-header.ts';
 
@@ -108,7 +108,8 @@ function pairTexts(sheet: SourceSheet, upper: SourceRow, lower: SourceRow): Head
 }
 
 function isHeaderLike(row: SourceRow): boolean {
-  const filled = row.cells.filter((cell) => !isBlank(cell));
+  // A dash under a header says that it has no unit.
+  const filled = row.cells.filter((cell) => !isBlank(cell) && !isDash(textOf(cell)));
   const words = filled.filter((cell) => cell.kind === 'text' && /\p{L}/u.test(cell.text));
   return filled.length > 0 && words.length >= filled.length * 0.9;
 }

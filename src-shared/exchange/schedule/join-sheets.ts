@@ -19,6 +19,12 @@ function headersAgree(a: RankedSheet, b: RankedSheet): boolean {
   return shared >= Math.min(FEWEST_SHARED, a.header.ids.size) && shared >= either * ALIKE;
 }
 
+/** `L42 (2)` beside `L42`: the name a spreadsheet gives a sheet that was copied. */
+function isCopy(name: string, names: ReadonlySet<string>): boolean {
+  const original = /^(.*\S)\s*\(\d+\)$/u.exec(name)?.[1];
+  return original !== undefined && names.has(looseKey(original));
+}
+
 /** `b` of `Schedule rev. B`; null: the name speaks of no revision. */
 function revisionIn(name: string): string | null {
   return /\brev(?:ision)?\.?\s*-?_?([a-z0-9]{1,3})\b/u.exec(looseKey(name))?.[1] ?? null;
@@ -38,10 +44,12 @@ export function joinSheets(best: RankedSheet, others: readonly RankedSheet[]): R
   const together = [best];
   if (best.aside > 0) return together;
   const seen = tagsOf(best);
+  const names = new Set([best, ...others].map(({ sheet }) => looseKey(sheet.name)));
   for (const other of others) {
     const { name } = other.sheet;
     if (other.aside > 0 || !other.hasRows || !headersAgree(best, other)) continue;
-    if (laidAside.test(name) || revisionIn(name) !== revisionIn(best.sheet.name)) continue;
+    if (laidAside.test(name) || isCopy(name, names)) continue;
+    if (revisionIn(name) !== revisionIn(best.sheet.name)) continue;
     const tags = tagsOf(other);
     if (overlap(tags, seen)) continue;
     together.push(other);

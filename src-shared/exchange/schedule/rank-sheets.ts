@@ -3,7 +3,7 @@
 import { columnById } from '../../columns/column-table.ts';
 import type { SourceSheet, SourceWorkbook } from '../../document/source-workbook.ts';
 import { ownSheetOf, sheetNames } from '../sheet-names.ts';
-import { isBlank, looseKey, textOf } from './cell-text.ts';
+import { isBlank, isDitto, looseKey, textOf } from './cell-text.ts';
 import { type FoundHeader, findHeader, headerAt, type MappedHeaders } from './find-header.ts';
 import { headerWords } from './header-words.ts';
 import { matchJoinedHeader } from './match-header.ts';
@@ -106,13 +106,14 @@ export function rankSheets(
 /** Longer texts in a tag column are headings and notes. */
 const LONGEST_TAG = 30;
 
-/** Tags of a sheet by loose words, those of rows of any kind. */
+/** Tags of a sheet by loose words, those of rows of any kind; ditto marks and struck-through ones are none. */
 export function tagsOf({ sheet, header, tagColumn: column }: RankedSheet): Set<string> {
   const tags = new Set<string>();
   for (const row of sheet.rows) {
     if (row.number <= header.row) continue;
-    const text = textOf(row.cells.find((cell) => cell.column === column));
-    if (text !== '' && text.length <= LONGEST_TAG) tags.add(looseKey(text));
+    const cell = row.cells.find((one) => one.column === column);
+    const text = cell?.struck === true ? '' : textOf(cell);
+    if (text !== '' && !isDitto(text) && text.length <= LONGEST_TAG) tags.add(looseKey(text));
   }
   return tags;
 }
