@@ -27,6 +27,16 @@ const keys: readonly (readonly [string, string])[] = [
   ['Ctrl+S, Ctrl+Shift+S, Ctrl+O, Ctrl+P', 'Save, save as, open, print'],
 ];
 
+/** In the preview of an import, beside those above. */
+const previewKeys: readonly (readonly [string, string])[] = [
+  ['Type, F2', 'Have the cell read as another text; the file stays as it is'],
+  ['Delete', 'Have the cell read as blank'],
+  ['Ctrl+Backspace', 'Read the cell as it stands in the file again'],
+  ['Ctrl+Enter', 'Accept the reading of the cell'],
+  ['Alt+Enter', 'Take what is offered in its place, such as what a comment says'],
+  ['Enter or Space in the list of readings', 'Accept the reading'],
+];
+
 const meaning = {
   stop: 'someone or something can be hurt, or a listing is broken',
   breach: 'a limit is broken',
@@ -34,6 +44,19 @@ const meaning = {
   note: 'worth knowing',
   'not-checked': 'a needed value is missing; never counted as holding',
 } as const;
+
+function KeyList({ keys: list }: { readonly keys: readonly (readonly [string, string])[] }) {
+  return (
+    <dl class="help-keys">
+      {list.map(([key, what]) => (
+        <div key={key}>
+          <dt>{key}</dt>
+          <dd>{what}</dd>
+        </div>
+      ))}
+    </dl>
+  );
+}
 
 /** Help out of the column table and the list of keys. */
 export function HelpDialog({ onClose }: { readonly onClose: () => void }) {
@@ -61,14 +84,9 @@ export function HelpDialog({ onClose }: { readonly onClose: () => void }) {
           proposed address nobody has taken yet.
         </p>
         <h3>Keys</h3>
-        <dl class="help-keys">
-          {keys.map(([key, what]) => (
-            <div key={key}>
-              <dt>{key}</dt>
-              <dd>{what}</dd>
-            </div>
-          ))}
-        </dl>
+        <KeyList keys={keys} />
+        <h3>Keys of the import preview</h3>
+        <KeyList keys={previewKeys} />
         <h3>Columns</h3>
         <dl class="help-keys">
           {columns.map(({ id, title, help, edit }) => (

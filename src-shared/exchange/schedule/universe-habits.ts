@@ -80,17 +80,17 @@ export function baseQuestion(
   answer: string | undefined,
 ): ImportQuestion {
   const why = zero
-    ? 'A universe 0 occurs'
+    ? `A universe 0 occurs in ${fileName}.`
     : said === null
-      ? 'No universe 0 occurs'
-      : `It says that universes count from ${said}`;
+      ? `No universe 0 occurs in ${fileName}, but one does in the other file.`
+      : `${fileName} says that its universes count from ${said}.`;
   return {
     id: 'universe-base',
     file,
-    text: `${why} in ${fileName}. Which number has its first universe?`,
+    text: `${why} From which number do its universes count?`,
     choices: [
-      { value: '0', title: '0: universes count from 0, one is added to each' },
-      { value: '1', title: '1: universes count from 1' },
+      { value: '0', title: 'From 0: one is added to each' },
+      { value: '1', title: 'From 1: as they stand' },
     ],
     chosen: String(base),
     answered: answer !== undefined,
