@@ -44,7 +44,7 @@ describe.skipIf(browserProgram === null)('needs Chromium: two files of one job',
     await at.undo();
     await soon(() => at.head()).toContain('46 fixtures');
     const base = at.question('A universe 0 occurs');
-    await base.getByRole('button', { name: /^1:/ }).click();
+    await base.getByRole('button', { name: /^From 1:/ }).click();
     await at.unfold();
     await soon(() => base.textContent()).toContain('answered');
     await at.undo();

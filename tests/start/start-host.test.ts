@@ -63,13 +63,13 @@ async function served(started: Run): Promise<{ port: number; address: string }> 
 }
 
 test('where the desktop shell cannot be used it is said in one line, and the browser serves', async () => {
-  const started = run(['--nope']);
+  const started = run(['missing.csv']);
   await started.ended;
   const lines = started.said().match(/desktop shell.*/g) ?? [];
   expect(lines).toEqual([
     expect.stringMatching(/^desktop shell is not used: .+\. Runledger opens in the browser\.$/),
   ]);
-  const forBrowser = run(['--browser', '--nope']);
+  const forBrowser = run(['--browser', 'missing.csv']);
   await forBrowser.ended;
   expect(forBrowser.said()).not.toMatch(/desktop shell/);
 });

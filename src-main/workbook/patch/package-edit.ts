@@ -3,7 +3,14 @@ import { PackageParts } from '../package-parts.ts';
 import { relationshipsPartOf, resolveTarget } from '../relationships.ts';
 import { xmlDecoder } from '../xml-decode.ts';
 import { partKey, readZipDirectory } from '../zip-directory.ts';
-import { attributeOf, localName, type OpenTag, scanXml } from './xml-scan.ts';
+import {
+  attributeOf,
+  localName,
+  type OpenTag,
+  prefixOf,
+  scanXml,
+  withOpenRoot,
+} from './xml-scan.ts';
 import { attributeText, splice } from './xml-write.ts';
 import { rawEntries } from './zip-entries.ts';
 import { rewriteZip } from './zip-rewrite.ts';
@@ -214,25 +221,18 @@ function inUtf8(text: string): string {
 
 /** A text with one more element, in the prefix of the outermost one, at its end. */
 function insertLast(text: string, made: (prefix: string) => string): string {
-  let name = '';
+  const open = withOpenRoot(text, '');
+  let prefix = '';
   let at = -1;
-  let isEmpty = false;
-  let tag = { start: 0, end: 0 };
-  scanXml(text, '', {
-    open: (found) => {
-      if (found.depth > 1) return;
-      name = found.name;
-      isEmpty = found.isEmpty;
-      tag = found;
+  scanXml(open, '', {
+    open: (tag) => {
+      if (tag.depth === 1) prefix = prefixOf(tag.name);
     },
     close: (_, start, __, depth) => {
       if (depth === 1) at = start;
     },
   });
-  const element = made(name.slice(0, name.indexOf(':') + 1));
-  if (!isEmpty) return splice(text, [{ start: at, end: at, text: element }]);
-  const open = text.slice(tag.start, tag.end).replace(/\s*\/>$/, '>');
-  return splice(text, [{ start: tag.start, end: tag.end, text: `${open}${element}</${name}>` }]);
+  return splice(open, [{ start: at, end: at, text: made(prefix) }]);
 }
 
 /** A text without the second-level elements `is` picks. */

@@ -178,7 +178,7 @@ function withSpan(tag: string, lastColumn: number): string {
 }
 
 function withoutValue(inner: string, prefix: string): string {
-  return inner.replace(new RegExp(`<${prefix}v(\\s[^>]*)?(/>|>[^<]*</${prefix}v\\s*>)`), '');
+  return inner.replace(new RegExp(`<${prefix}v(\\s[^>]*)?(/>|>[\\s\\S]*?</${prefix}v\\s*>)`), '');
 }
 
 /** All changes of rows and cells as changes of the text. */

@@ -273,7 +273,7 @@ const sectionOrder = [
   'customSheetViews', 'mergeCells', 'phoneticPr', 'conditionalFormatting', 'dataValidations',
   'hyperlinks', 'printOptions', 'pageMargins', 'pageSetup', 'headerFooter', 'rowBreaks',
   'colBreaks', 'customProperties', 'cellWatches', 'ignoredErrors', 'smartTags', 'drawing',
-  'drawingHF', 'legacyDrawing', 'legacyDrawingHF', 'picture', 'oleObjects', 'controls',
+  'legacyDrawing', 'legacyDrawingHF', 'drawingHF', 'picture', 'oleObjects', 'controls',
   'webPublishItems', 'tableParts', 'extLst',
 ]; // biome-ignore format: a list
 

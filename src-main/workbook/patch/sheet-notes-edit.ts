@@ -5,7 +5,7 @@ import { linesOf } from '../column-fit.ts';
 import { NOTE_BOX_CHARACTERS, noteAnchor } from '../note-boxes.ts';
 import type { PackageEdit } from './package-edit.ts';
 import { cellKey } from './sheet-map.ts';
-import { localName, type OpenTag, prefixOf, scanXml } from './xml-scan.ts';
+import { localName, type OpenTag, prefixOf, scanXml, withOpenRoot } from './xml-scan.ts';
 import { cellText, type Splice, splice } from './xml-write.ts';
 
 const AUTHOR = 'Runledger';
@@ -41,19 +41,22 @@ interface NotesPart {
   /** Where one more author and one more note belong. */
   readonly authorsEnd: number;
   readonly listEnd: number;
+  /** Behind `<comments>` and behind `</authors>`; -1: not there. */
+  readonly rootTagEnd: number;
+  readonly authorsTagEnd: number;
 }
 
 function readNotes(text: string, where: string): NotesPart {
   const notes: FoundNote[] = [];
   const authors: string[] = [];
   let prefix = '';
-  let [authorsEnd, listEnd] = [-1, -1];
+  let [authorsEnd, listEnd, rootTagEnd, authorsTagEnd] = [-1, -1, -1, -1];
   let note: { tag: OpenTag; text: string } | undefined;
   let author: string | undefined;
   scanXml(text, where, {
     open(tag) {
       const name = localName(tag.name);
-      if (tag.depth === 1) prefix = prefixOf(tag.name);
+      if (tag.depth === 1) [prefix, rootTagEnd] = [prefixOf(tag.name), tag.end];
       if (name === 'author') author = '';
       if (name === 'comment') note = { tag, text: '' };
     },
@@ -67,7 +70,7 @@ function readNotes(text: string, where: string): NotesPart {
         authors.push(author);
         author = undefined;
       }
-      if (name === 'authors') authorsEnd = start;
+      if (name === 'authors') [authorsEnd, authorsTagEnd] = [start, end];
       if (name === 'commentList') listEnd = start;
       if (name !== 'comment' || note === undefined) return;
       const at = parseAddress(note.tag.attributes.ref ?? '');
@@ -80,7 +83,8 @@ function readNotes(text: string, where: string): NotesPart {
     },
   });
   const place = authors.indexOf(AUTHOR);
-  return { prefix, notes, author: place, authors: authors.length, authorsEnd, listEnd };
+  const places = { authorsEnd, listEnd, rootTagEnd, authorsTagEnd };
+  return { prefix, notes, author: place, authors: authors.length, ...places };
 }
 
 /** Notes of a sheet that are not ours, by cell. `dropped`: columns of ours, whose notes are ours. */
@@ -217,17 +221,21 @@ export function writeNotes(
   if (part === undefined && notes.length === 0) return { drawingLink: null };
   if (part === undefined) {
     part = edit.freeName('xl/comments', '.xml');
-    const empty = `${XML_HEAD}<comments xmlns="${mainSpace}"><authors></authors><commentList></commentList></comments>`;
-    edit.put(part, empty);
-    edit.addType(part, NOTES_TYPE);
     edit.addLink(sheetPart, 'comments', part);
   }
-  const before = withPairedTags(edit.text(part) ?? '');
+  // A link may lead to a part that got lost on the way.
+  if (!edit.has(part)) {
+    if (notes.length === 0) return { drawingLink: null };
+    edit.put(part, `${XML_HEAD}<comments xmlns="${mainSpace}"/>`);
+    edit.addType(part, NOTES_TYPE);
+  }
+  const before = withLists(edit.text(part) ?? '', edit.where(part));
   const { text, gone } = notesText(before, edit.where(part), notes, dropped);
   if (gone.size > 0 || notes.length > 0) edit.put(part, text);
   const stated = edit.links(sheetPart).find((link) => link.id === drawingId);
   if (stated !== undefined) {
-    const drawing = edit.text(stated.target) ?? '';
+    if (!edit.has(stated.target)) edit.addDefaultType('vml', DRAWING_TYPE);
+    const drawing = edit.text(stated.target) ?? newDrawing(notes.length);
     const where = edit.where(stated.target);
     if (gone.size > 0 || notes.length > 0) {
       edit.put(stated.target, drawingText(drawing, where, notes, gone, widths));
@@ -236,15 +244,31 @@ export function writeNotes(
   }
   if (notes.length === 0) return { drawingLink: null };
   const drawing = edit.freeName('xl/drawings/vmlDrawing', '.vml');
-  const blocks = Math.ceil((notes.length + 1) / 1024);
-  const ids = Array.from({ length: blocks }, (_, i) => i + 1).join(',');
-  const root = `<xml ${VML_SPACES}><o:shapelayout v:ext="edit"><o:idmap v:ext="edit" data="${ids}"/></o:shapelayout></xml>`;
+  const root = newDrawing(notes.length);
   edit.put(drawing, drawingText(root, edit.where(drawing), notes, new Set(), widths));
   edit.addDefaultType('vml', DRAWING_TYPE);
   return { drawingLink: edit.addLink(sheetPart, 'vmlDrawing', drawing) };
 }
 
-/** `<authors/>` and `<commentList/>` written with an end tag, so that something can stand between. */
-function withPairedTags(text: string): string {
-  return text.replace(/<((?:\w+:)?(?:authors|commentList))(\s[^>]*)?\/>/g, '<$1$2></$1>');
+/** A drawing without boxes yet. */
+function newDrawing(boxes: number): string {
+  const blocks = Math.ceil((boxes + 1) / 1024);
+  const ids = Array.from({ length: blocks }, (_, i) => i + 1).join(',');
+  return `<xml ${VML_SPACES}><o:shapelayout v:ext="edit"><o:idmap v:ext="edit" data="${ids}"/></o:shapelayout></xml>`;
+}
+
+/** A comments part that has both of its lists, each with an end tag, so that something can stand between. */
+function withLists(written: string, where: string): string {
+  const text = withOpenRoot(written, where).replace(
+    /<((?:\w+:)?(?:authors|commentList))(\s[^>]*)?\/>/g,
+    '<$1$2></$1>',
+  );
+  const { prefix, rootTagEnd, authorsTagEnd, listEnd } = readNotes(text, where);
+  const list = (name: string) => `<${prefix}${name}></${prefix}${name}>`;
+  const splices: Splice[] = [];
+  const behind = authorsTagEnd < 0 ? rootTagEnd : authorsTagEnd;
+  if (authorsTagEnd < 0)
+    splices.push({ start: rootTagEnd, end: rootTagEnd, text: list('authors') });
+  if (listEnd < 0) splices.push({ start: behind, end: behind, text: list('commentList') });
+  return splice(text, splices);
 }

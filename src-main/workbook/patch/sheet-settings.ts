@@ -46,13 +46,17 @@ export function colSplices(
   if (!touched) return [];
   list.sort((a, b) => a.first - b.first);
   const written = list.map(({ xml }) => xml).join('');
-  const section = sectionOf(map, 'cols');
-  if (section === undefined) {
-    const at = placeOfSection(map, 'cols');
-    return [{ start: at, end: at, text: `<${prefix}cols>${written}</${prefix}cols>` }];
-  }
   const whole = written === '' ? '' : `<${prefix}cols>${written}</${prefix}cols>`;
-  return [{ start: section.start, end: section.end, text: whole }];
+  // The list may be written in several pieces (ECMA-376 part 1, 18.3.1.99); it becomes one.
+  const [first, ...others] = map.sections.filter(({ name }) => name === 'cols');
+  if (first === undefined) {
+    const at = placeOfSection(map, 'cols');
+    return [{ start: at, end: at, text: whole }];
+  }
+  return [
+    { start: first.start, end: first.end, text: whole },
+    ...others.map(({ start, end }) => ({ start, end, text: '' })),
+  ];
 }
 
 function ranged(tag: string, first: number, last: number): string {

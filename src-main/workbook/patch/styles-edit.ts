@@ -3,7 +3,7 @@ import type { Dress } from '../write-styles.ts';
 import type { Section } from './sheet-map.ts';
 import { alignmentXml, borderXml, fillXml, fontXml } from './style-xml.ts';
 import type { Span } from './workbook-map.ts';
-import { localName, type OpenTag, prefixOf, scanXml } from './xml-scan.ts';
+import { localName, type OpenTag, prefixOf, scanXml, withOpenRoot } from './xml-scan.ts';
 import { attributeText, type Splice, splice, withAttribute } from './xml-write.ts';
 
 /** A list of the part: what it has, and what is to come behind. */
@@ -36,6 +36,24 @@ export function plainStyles(mainSpace: string): string {
 <styleSheet xmlns="${mainSpace}"><fonts count="1"><font><sz val="11"/><name val="Calibri"/><family val="2"/></font></fonts><fills count="2"><fill><patternFill patternType="none"/></fill><fill><patternFill patternType="gray125"/></fill></fills><borders count="1"><border><left/><right/><top/><bottom/><diagonal/></border></borders><cellStyleXfs count="1"><xf numFmtId="0" fontId="0" fillId="0" borderId="0"/></cellStyleXfs><cellXfs count="1"><xf numFmtId="0" fontId="0" fillId="0" borderId="0" xfId="0"/></cellXfs><cellStyles count="1"><cellStyle name="Normal" xfId="0" builtinId="0"/></cellStyles></styleSheet>`;
 }
 
+/**
+ * What stands first in each list, for a part that leaves it out: cells and styles that state nothing
+ * take the first, and programs take the first two fills for these two whatever they say.
+ */
+function firstItems(p: string): Record<ListName, readonly string[]> {
+  const fill = (type: string) => `<${p}fill><${p}patternFill patternType="${type}"/></${p}fill>`;
+  return {
+    fonts: [
+      `<${p}font><${p}sz val="11"/><${p}name val="Calibri"/><${p}family val="2"/></${p}font>`,
+    ],
+    fills: [fill('none'), fill('gray125')],
+    borders: [
+      `<${p}border><${p}left/><${p}right/><${p}top/><${p}bottom/><${p}diagonal/></${p}border>`,
+    ],
+    cellXfs: [`<${p}xf numFmtId="0" fontId="0" fillId="0" borderId="0" xfId="0"/>`],
+  };
+}
+
 /** A cell style taken apart: its tag and what it holds. */
 export interface XfParts {
   readonly attributes: Readonly<Record<string, string>>;
@@ -55,7 +73,8 @@ export class StylesEdit {
   private formatCount = 0;
   private rootEnd = 0;
 
-  constructor(text: string, where: string) {
+  constructor(written: string, where: string) {
+    const text = withOpenRoot(written, where);
     this.text = text;
     this.where = where;
     let prefix = '';
@@ -95,7 +114,9 @@ export class StylesEdit {
       list.forEach((xml, place) => {
         if (!known.has(xml)) known.set(xml, place);
       });
-      this.lists.set(name, { items: list, known, before: list.length });
+      const before = list.length;
+      list.push(...firstItems(prefix)[name].slice(before));
+      this.lists.set(name, { items: list, known, before });
     }
   }
 

@@ -85,3 +85,17 @@ export function attributeOf(tag: Pick<OpenTag, 'attributes'>, name: string): str
   const key = Object.keys(tag.attributes).find((one) => localName(one) === name);
   return key === undefined ? undefined : tag.attributes[key];
 }
+
+/** A text whose outermost element, written `<a/>`, has an end tag, so that something can stand between. */
+export function withOpenRoot(text: string, where: string): string {
+  let root: OpenTag | undefined;
+  scanXml(text, where, {
+    open: (tag) => {
+      if (tag.depth === 1 && tag.isEmpty) root = tag;
+    },
+  });
+  if (root === undefined) return text;
+  const { name, start, end } = root;
+  const open = text.slice(start, end).replace(/\s*\/>$/, '>');
+  return `${text.slice(0, start)}${open}</${name}>${text.slice(end)}`;
+}
