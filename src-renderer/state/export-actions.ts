@@ -22,7 +22,7 @@ async function write(into: number | null): Promise<Reason | null> {
     projectText: writeProject(now),
     sourceFileIds: jobFile.value.sources.map(({ fileId }) => fileId),
     into,
-    suggestedName: workbookFileName(now),
+    suggestedName: workbookFileName(now, into === null && sourceToMark() !== null),
   };
   const answer = await during('Writing the marked-up schedule', () =>
     connection().host.ask('workbook.export', question),

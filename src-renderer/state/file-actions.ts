@@ -11,27 +11,46 @@ import { adoptRecovery, dropRecovery } from './recovery.ts';
 import { resetView } from './reset-view.ts';
 import { saveJob, settleEntries } from './save-actions.ts';
 
-/** True when the open job may be left: saved, given up, or nothing to lose. */
-export async function mayLeave(): Promise<boolean> {
+/** What the engineer said of the open job: stay with it, or leave it saved or given up. */
+async function leaveOpenJob(): Promise<'stay' | 'saved' | 'given-up'> {
   await settleEntries();
-  if (!dirty.value) return true;
+  if (!dirty.value) return 'saved';
   const choice = await askUnsaved();
-  if (choice === 'cancel') return false;
-  if (choice === 'save') return saveJob('same');
-  await dropRecovery();
+  if (choice === 'cancel') return 'stay';
+  if (choice === 'save') return (await saveJob('same')) ? 'saved' : 'stay';
+  return 'given-up';
+}
+
+/** True when the window may close: the job saved, given up, or nothing to lose. */
+export async function mayLeave(): Promise<boolean> {
+  const said = await leaveOpenJob();
+  if (said === 'given-up') await dropRecovery();
+  return said !== 'stay';
+}
+
+/**
+ * Replaces the open job, if it may be left. Its recovery copy goes only once another job is open in
+ * its place: a file that does not open leaves the work and its copy as they were.
+ */
+async function replaceJob(open: () => Promise<boolean>): Promise<boolean> {
+  const said = await leaveOpenJob();
+  if (said === 'stay' || !(await open())) return false;
+  if (said === 'given-up') await dropRecovery();
   return true;
 }
 
 export async function newJob(): Promise<void> {
-  if (!(await mayLeave())) return;
-  openJob(blankProject('New job'), noFile, false);
-  resetView();
-  say('status', 'New job.');
+  await replaceJob(async () => {
+    openJob(blankProject('New job'), noFile, false);
+    resetView();
+    say('status', 'New job.');
+    return true;
+  });
 }
 
 /** Opens a file that has come, once the open job may be left. */
 export async function openArrived(file: HeldFile): Promise<void> {
-  if (await mayLeave()) await openHeld(file);
+  await replaceJob(() => openHeld(file));
   // Bytes the job does not need: it did not open, or its own sources were taken out of them.
   const { fileId } = file;
   if (jobFile.value.sources.some((source) => source.fileId === fileId)) return;
@@ -55,13 +74,15 @@ export async function chooseFile(): Promise<void> {
 }
 
 export async function openDemo(): Promise<void> {
-  if (!(await mayLeave())) return;
-  const answer = await connection().host.ask('file.demo', {});
-  if (answer.ok) await openHeld(answer.value);
-  else sayReason(answer.reason);
+  await replaceJob(async () => {
+    const answer = await connection().host.ask('file.demo', {});
+    if (answer.ok) return openHeld(answer.value);
+    sayReason(answer.reason);
+    return false;
+  });
 }
 
 export async function openRecovery(recoveryId: string, name: string): Promise<void> {
-  if (!(await mayLeave())) return;
-  if (await openHeld({ fileId: recoveryId, name }, true)) adoptRecovery(recoveryId);
+  if (await replaceJob(() => openHeld({ fileId: recoveryId, name }, true)))
+    adoptRecovery(recoveryId);
 }

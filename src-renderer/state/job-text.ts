@@ -23,6 +23,10 @@ export function projectFileName(project: Pick<Project, 'name' | 'revision'>): st
   return `${jobTitle(project)}.runledger`;
 }
 
-export function workbookFileName(project: Pick<Project, 'name' | 'revision'>): string {
-  return `${jobTitle(project)} marked up.xlsx`;
+/** `isNew`: a workbook of our own beside the engineer's marked-up one, so that neither replaces the other. */
+export function workbookFileName(
+  project: Pick<Project, 'name' | 'revision'>,
+  isNew = false,
+): string {
+  return `${jobTitle(project)} marked up${isNew ? ', new workbook' : ''}.xlsx`;
 }

@@ -56,4 +56,34 @@ describe.skipIf(browserProgram === null)('needs Chromium: unsaved work', () => {
     await third.app.kill();
     await third.context.close();
   });
+
+  test('outlives a file that does not open in its place', async () => {
+    const { app, context, win, page } = await open(['--demo']);
+    await page.getByRole('button', { name: 'To the schedule' }).click();
+    await win.cell('f3', 'span').click();
+    await page.keyboard.type('15');
+    const kept = page.waitForResponse((response) => response.url().endsWith('/api/recovery.keep'));
+    await page.keyboard.press('Enter');
+    await kept;
+    const dropped: string[] = [];
+    page.on('request', (request) => {
+      if (request.url().endsWith('/api/recovery.drop')) dropped.push(request.url());
+    });
+    const chooser = page.waitForEvent('filechooser');
+    await page.getByRole('button', { name: 'Open', exact: true }).click();
+    const empty = { name: 'empty.xlsx', mimeType: 'text/plain', buffer: Buffer.alloc(0) };
+    await (await chooser).setFiles(empty);
+    await page.getByRole('button', { name: 'Do not save' }).click();
+    await expect.poll(() => win.said()).toContain('The file is empty.');
+    expect(await win.cell('f3', 'span').textContent()).toBe('15 ft');
+    expect(dropped).toEqual([]);
+    await app.kill();
+    await context.close();
+
+    const again = await open([]);
+    const offer = again.page.getByRole('dialog', { name: 'Work that was not saved' });
+    await offer.getByText('Foxglove Roundhouse Museum rev B').waitFor();
+    await again.app.kill();
+    await again.context.close();
+  });
 });

@@ -75,6 +75,25 @@ export class ForeignLooks {
     this.styles = styles;
   }
 
+  private readonly unstruckLooks = new Map<number, number>();
+
+  /** The look for a cell that is written: without the stroke through its letters, which says deleted. */
+  unstruck(base: number): number {
+    const known = this.unstruckLooks.get(base);
+    if (known !== undefined) return known;
+    const { styles } = this;
+    const { attributes, inner } = styles.xf(base);
+    const font = styles.item('fonts', Number(attributes.fontId ?? 0));
+    const bare = withoutStroke(font, styles.prefix);
+    const fontId = bare === font ? undefined : String(styles.addFont(bare));
+    const place =
+      fontId === undefined
+        ? base
+        : styles.addXf({ attributes: { ...attributes, fontId, applyFont: '1' }, inner });
+    this.unstruckLooks.set(base, place);
+    return place;
+  }
+
   /** The look of a cell of look `base` with the mark on it. */
   marked(base: number, { severity, changed, quoted }: ForeignMark): number {
     if (severity === null && !changed && !quoted) return base;
@@ -111,4 +130,8 @@ function inInk(font: string, prefix: string): string {
   let tag = found[0];
   for (const name of ['theme', 'indexed', 'tint', 'auto']) tag = withAttribute(tag, name, null);
   return font.replace(found[0], withAttribute(tag, 'rgb', INK));
+}
+
+function withoutStroke(font: string, prefix: string): string {
+  return font.replace(new RegExp(`<${prefix}strike(\\s[^>]*)?(/>|></${prefix}strike>)`), '');
 }

@@ -156,7 +156,8 @@ class SheetPainter {
     const severity = isMarked(cell) ? cell.severity : null;
     const changed = isMarked(cell) ? cell.changed : false;
     const quoted = changed && isQuoted(cell);
-    const base = this.looks.at(like, column);
+    const found = this.looks.at(like, column);
+    const base = changed ? this.tools.looks.unstruck(found) : found;
     // A whole row that is new says so at its tag; not every cell of it is outlined.
     const outlined = changed && (!isNew || noteOf(cell) !== null);
     const style = this.tools.looks.marked(base, { severity, changed: outlined, quoted });

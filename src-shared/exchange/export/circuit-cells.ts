@@ -39,6 +39,13 @@ export class CircuitCells {
     const stands = raw === null && this.rows.isWritten(fixture.run, place);
     if (stands && isPlaced) return { value: null, was: null };
     const value = isPlaced && typeof panel === 'string' ? `${panel}/${circuit}` : circuit;
+    const back = panelAndCircuit.exec(value);
+    const isSaid =
+      typeof panel === 'string' ? back?.[1] === panel && back[2] === circuit : back === null;
+    if (isPlaced && !isSaid) {
+      const unsayable = 'panel and circuit stand in one cell, and these would be read otherwise';
+      return { value: raw, was: text, unsayable };
+    }
     return { value, was: origin === null || same || stands ? null : text };
   }
 

@@ -25,6 +25,14 @@ function sameText(raw: string, value: string, id: ColumnId, unit: string | null)
   });
 }
 
+export const isoDate = /^\d{4}-\d{2}-\d{2}/u;
+
+/** False where words were read from what a format showed (`1.50`, `4-Mar`): the stored value shows otherwise. */
+export function showsItself(raw: CellContent, value: CellValue, id: ColumnId): boolean {
+  if (typeof value !== 'string' || id === 'conductor') return true;
+  return typeof raw === 'string' && !isoDate.test(raw);
+}
+
 export class ColumnReader {
   readonly id: ColumnId | null;
   readonly kind: QuantityKind | null;

@@ -25,6 +25,7 @@ export class SheetMarker {
   private readonly shownOurs: readonly ExportColumn[];
   private readonly rowOf = new Map<string, number[]>();
   private readonly edits: RowEdits;
+  private readonly gone: readonly number[];
   private nextRow: number;
 
   constructor(private readonly parts: SheetParts) {
@@ -38,7 +39,8 @@ export class SheetMarker {
       const { columnId: id, header: title } = column.shown;
       return [{ place, column: column.place, at, id, title }];
     });
-    this.edits = new RowEdits(parts, this.sourcePlaces, this.marksHere);
+    this.gone = this.findGone();
+    this.edits = new RowEdits(parts, this.sourcePlaces, this.marksHere, this.gone);
     for (const group of parts.groups) {
       for (const { id } of group.fixtures) {
         const list = this.rowOf.get(id);
@@ -64,7 +66,7 @@ export class SheetMarker {
       if (group.isSeveral) this.markSeveral(group);
       else this.markSingle(group);
     }
-    this.markGone();
+    for (const row of this.gone) this.markGoneRow(row);
   }
 
   private isThere = (place: number): boolean => {
@@ -186,19 +188,19 @@ export class SheetMarker {
     return texts.length === 0 ? null : texts.join('; ');
   }
 
-  /** Rows that were read and have no fixture any more. */
-  private markGone(): void {
+  /** Rows that were read and have no fixture any more, in the order of the sheet. */
+  private findGone(): number[] {
     const { facts, read, groups, goneRows } = this.parts;
-    for (const row of goneRows) this.markGoneRow(row);
-    if (facts.filledRows === null) return;
+    const gone = new Set(goneRows);
     const skipped = new Set(read.rowsSkipped.map(({ row }) => row));
-    const candidates = facts.filledRows.filter((row) => row > read.headerRow && !skipped.has(row));
-    // Rows that are neither read nor skipped would be taken for removed ones.
-    if (candidates.length !== read.rowsRead) return;
+    const filled = facts.filledRows ?? [];
+    const candidates = filled.filter((row) => row > read.headerRow && !skipped.has(row));
     const there = new Set(groups.map(({ row }) => row));
-    for (const row of candidates) {
-      if (!there.has(row)) this.markGoneRow(row);
+    // Rows that are neither read nor skipped would be taken for removed ones.
+    if (candidates.length === read.rowsRead) {
+      for (const row of candidates) if (!there.has(row)) gone.add(row);
     }
+    return [...gone].sort((a, b) => a - b);
   }
 
   private markGoneRow(row: number): void {
@@ -218,9 +220,12 @@ export class SheetMarker {
     const findings = this.findingsOf(fixture);
     const row = this.nextRow;
     this.nextRow += 1;
-    const theirs = this.sourcePlaces.flatMap(({ place, column, at, id }) => {
+    const unwritten: string[] = [];
+    const theirs = this.sourcePlaces.flatMap(({ place, column, at, id, title }) => {
       if (at === null || id === null) return [];
-      const value = id === 'quantity' ? 1 : this.parts.cells.cell(fixture, column).value;
+      const out = this.parts.cells.cell(fixture, column);
+      if (out.unsayable !== undefined) unwritten.push(this.edits.refuse({ title }, out.unsayable));
+      const value = id === 'quantity' ? 1 : out.value;
       const list = findings.get(place) ?? [];
       const said = id === 'tag' ? [NEW_ROW] : [];
       const note = [this.parts.marks.notesOf(list), ...said].filter((t) => t !== '').join('\n\n');
@@ -232,7 +237,9 @@ export class SheetMarker {
       };
       return value === null && list.length === 0 ? [] : [{ column: at, cell }];
     });
-    const ours = this.parts.ours.map((place) => this.ourCell(fixture, place, findings, []));
+    const ours = this.parts.ours.map((place) =>
+      this.ourCell(fixture, place, findings, place === this.findingsPlace ? unwritten : []),
+    );
     this.addedRows.push({ row, like, theirs, ours });
     this.rowOf.set(fixture.id, [row]);
   }

@@ -15,20 +15,29 @@ export class RowEdits {
   unwritten = 0;
   /** Fixture whose value was last written into a column, until the file's own next value. */
   private readonly written = new Map<number, Fixture>();
+  /** Columns whose last value stands in a row that is not read any more. */
+  private readonly cut = new Set<number>();
+  private goneSeen = 0;
 
   constructor(
     private readonly parts: SheetParts,
     private readonly places: readonly SourcePlace[],
     private readonly marks: CellMarks,
+    /** Rows that stand for nothing any more, in the order of the sheet. */
+    private readonly gone: readonly number[],
   ) {}
+
+  /** Counts what cannot be written; gives what is said of it. */
+  refuse({ title }: Pick<SourcePlace, 'title'>, why: string): string {
+    this.unwritten += 1;
+    return `Not written into this row: ${title} (${why}). It ${inOtherSheet}.`;
+  }
 
   /** Writes what was edited since the import; gives what has no cell to go to. */
   edit(fixture: Fixture, row: number): string[] {
+    this.passGone(row);
     const unwritten: string[] = [];
-    const refuse = ({ title }: SourcePlace, why: string) => {
-      unwritten.push(`Not written into this row: ${title} (${why}). It ${inOtherSheet}.`);
-      this.unwritten += 1;
-    };
+    const refuse = (place: SourcePlace, why: string) => unwritten.push(this.refuse(place, why));
     for (const place of this.places) {
       const { column, at, id } = place;
       if (id === null || id === 'quantity') continue;
@@ -45,11 +54,8 @@ export class RowEdits {
         }
         continue;
       }
-      if (isChanged && out.unsayable === true) {
-        refuse(
-          place,
-          'its addresses are counted through all universes, and one of the two is not known',
-        );
+      if (isChanged && out.unsayable !== undefined) {
+        refuse(place, out.unsayable);
         continue;
       }
       const stays = !isChanged && !this.isOutOfStep(fixture, row, column, at);
@@ -71,9 +77,22 @@ export class RowEdits {
         const remark = out.remark ?? changedRemark(out.was ?? this.rawText(fixture, column));
         this.marks.change(row, at, out.value, remark);
         this.written.set(column, fixture);
+        this.cut.delete(column);
       }
     }
     return unwritten;
+  }
+
+  /** Rows above `row` that are gone: what they say is not read, so no ditto mark may lean on it. */
+  private passGone(row: number): void {
+    for (let next = this.gone[this.goneSeen]; next !== undefined && next < row; ) {
+      for (const { column, at } of this.places) {
+        const text = at === null ? null : this.parts.facts.shown(next, at);
+        if (text !== null && text.trim() !== '' && !isDitto(text.trim())) this.cut.add(column);
+      }
+      this.goneSeen += 1;
+      next = this.gone[this.goneSeen];
+    }
   }
 
   /** Another file says what the document says: the two put it differently, nobody edited it. */
@@ -87,15 +106,18 @@ export class RowEdits {
 
   /**
    * A ditto mark below a cell that was changed would now repeat the new value: it is written out,
-   * unless it means the same.
+   * unless it means the same. So is one below a row that is gone.
    */
   private isOutOfStep(fixture: Fixture, row: number, column: number, at: number): boolean {
     const raw = this.parts.cells.rows.originAt(fixture, column)?.cells[column] ?? null;
     if (typeof raw !== 'string' || !isDitto(raw.trim())) {
-      if (raw !== null && shownCell(this.parts.facts, row, at).row === row)
+      if (raw !== null && shownCell(this.parts.facts, row, at).row === row) {
         this.written.delete(column);
+        this.cut.delete(column);
+      }
       return false;
     }
+    if (this.cut.has(column)) return this.parts.cells.stated(fixture, column) !== null;
     const above = this.written.get(column);
     if (above === undefined) return false;
     const says = (one: Fixture) => this.parts.cells.stated(one, column);

@@ -17,6 +17,9 @@ import type { SourceRows } from './source-rows.ts';
 /** Whether a cell was read as a value, by the import report. */
 export type WasRead = (fixture: Fixture, place: number, id: ColumnId, value: CellValue) => boolean;
 
+const unsayable =
+  'its addresses are counted through all universes, and one of the two is not known';
+
 export class SlotCells {
   private readonly notations = new Map<string, AddressNotation>();
 
@@ -93,7 +96,7 @@ export class SlotCells {
     }
     const notation = this.notationAt(like, place);
     if (address === null && isPlaced && notation.kind === 'absolute' && universe !== null) {
-      return { value: raw, was: raw === null ? '' : String(raw), unsayable: true };
+      return { value: raw, was: raw === null ? '' : String(raw), unsayable };
     }
     if (address === null || isRepeat || (notation.kind === 'slot' && base === 1)) return null;
     const said = addressSaid(raw, notation, base);
@@ -111,6 +114,6 @@ export class SlotCells {
     if (said === null && raw !== null && this.wasRead(fixture, place, id, address)) return null;
     const value = isPlaced ? writtenAddress(fixture, notation, base) : address;
     const was = origin === null || same ? null : raw === null ? '' : String(raw);
-    return value === undefined ? { value: raw, was: was ?? '', unsayable: true } : { value, was };
+    return value === undefined ? { value: raw, was: was ?? '', unsayable } : { value, was };
   }
 }

@@ -14,38 +14,23 @@ import { MERGED_WITH, STRUCK } from '../schedule/cell-reading.ts';
 import { cleanText, isDash, isDitto } from '../schedule/cell-text.ts';
 import { answeredText, isOfAnswer } from '../schedule/reading-log.ts';
 import { CircuitCells } from './circuit-cells.ts';
-import { ColumnReader } from './column-reader.ts';
+import { ColumnReader, isoDate, showsItself } from './column-reader.ts';
 import type { CellContent } from './export-table.ts';
 import { NumberHabits } from './number-habits.ts';
 import { SlotCells } from './slot-cells.ts';
-import type { SourceCellOut } from './source-cell-out.ts';
+import {
+  type Above,
+  disputedRemark,
+  type SourceCellOut,
+  unknownRemark,
+} from './source-cell-out.ts';
 import { SourceRows } from './source-rows.ts';
 import { contentInUnit, isNear, shortContentInUnit, textInUnit } from './source-units.ts';
 import { indexStated, isRunLevel, type StatedIndex, statedValue } from './stated-value.ts';
-
-/** The nearest content above a cell: what a blank cell or a ditto mark may have been filled from. */
-interface Above {
-  readonly content: CellContent;
-  /** It could not be read. */
-  readonly unread: boolean;
-}
+import { WorkedOutLoads } from './worked-out-loads.ts';
 
 /** What a spreadsheet writes for a value that is not to be had: read again, it says as little. */
 export const UNKNOWN = '#N/A';
-const unknownRemark =
-  'Not known: what the source file has here could not be read, such as a formula without a stored result';
-
-const disputedRemark =
-  'Not known: the files say different things here, or what they say could not be read';
-
-const isoDate = /^\d{4}-\d{2}-\d{2}/u;
-
-/** False where words were read from what a format showed (`1.50`, `4-Mar`): the stored value shows otherwise. */
-function showsItself(raw: CellContent, value: CellValue, id: ColumnId): boolean {
-  if (typeof value !== 'string' || id === 'conductor') return true;
-  return typeof raw === 'string' && !isoDate.test(raw);
-}
-
 export interface SourceCellOptions {
   /** Only rows of this file count; left out: those of all files. */
   readonly file?: number;
@@ -70,6 +55,7 @@ export class SourceCells {
   private readonly above: Above[] = [];
   private readonly habits: NumberHabits;
   private readonly isPlaced: boolean;
+  private readonly workedOut: WorkedOutLoads;
 
   constructor(
     private readonly project: Project,
@@ -78,6 +64,7 @@ export class SourceCells {
   ) {
     this.isPlaced = options.inPlace === true;
     this.index = indexStated(project);
+    this.workedOut = new WorkedOutLoads(project, this.index);
     this.rows = new SourceRows(project, source, options.file);
     this.slots = new SlotCells(this.rows, this.isPlaced, (...cell) => this.wasRead(...cell));
     this.circuits = new CircuitCells(this.rows, this.index, this.isPlaced);
@@ -100,6 +87,10 @@ export class SourceCells {
     return list.filter((reading) => reading.column === null || reading.column === id);
   }
 
+  private isStruck(fixture: Fixture, place: number, id: ColumnId): boolean {
+    return this.readingsOf(fixture, place, id).some(({ note }) => note.startsWith(STRUCK));
+  }
+
   private wasRead(fixture: Fixture, place: number, id: ColumnId, value: CellValue): boolean {
     // Nothing is no reading to go back to: the raw content would be read again.
     if (value === null) return false;
@@ -119,22 +110,22 @@ export class SourceCells {
     above: Above | undefined,
   ): SourceCellOut {
     const raw = this.rows.rawAt(fixture, place);
+    const was = raw === null ? '' : String(raw);
     const readings = this.readingsOf(fixture, place, id);
     const answered = readings.map(answeredText).find((text) => text !== null) ?? null;
-    if (answered !== null) return { value: answered, was: raw === null ? '' : String(raw) };
+    if (answered !== null) return { value: answered, was };
     const isRepeat = typeof raw === 'string' && isDitto(raw.trim());
     const isDisputed = !this.isPlaced && fixture.alsoFrom.length > 0;
-    if (isDisputed && answered === null) {
-      return { value: UNKNOWN, was: raw === null ? '' : String(raw), remark: disputedRemark };
-    }
+    if (isDisputed) return { value: UNKNOWN, was, remark: disputedRemark };
     if (raw !== null && (!isRepeat || id === 'tag' || above === undefined)) {
       return { value: raw, was: null };
     }
     // A blank universe whose address could not be read: that cell says it again.
     if (id === 'universe' && fixture.unread.includes('address')) return { value: null, was: null };
-    const fromAbove = isRepeat || readings.some(({ note }) => note.startsWith(MERGED_WITH));
-    if (fromAbove && above?.unread === true) return { value: above.content, was: null };
-    return { value: UNKNOWN, was: raw === null ? '' : String(raw), remark: unknownRemark };
+    const isMerged = readings.some(({ note }) => note.startsWith(MERGED_WITH));
+    if ((isRepeat || isMerged) && above?.unread === true)
+      return { value: above.content, was: null };
+    return { value: UNKNOWN, was, remark: unknownRemark };
   }
 
   /**
@@ -143,10 +134,11 @@ export class SourceCells {
    */
   private standsElsewhere(fixture: Fixture, place: number, value: CellValue): boolean {
     const column = this.columns[place];
-    const id = column?.id ?? null;
-    if (column === undefined || id === null) return false;
+    if (column === undefined || column.id === null) return false;
+    const { id } = column;
     return this.project.fixtures.some((other) => {
       if (other.run !== fixture.run || other.unread.includes(id)) return false;
+      if (this.isStruck(other, place, id)) return false;
       const raw = this.rows.rawAt(other, place);
       return column.says(raw, value) || this.wasRead(other, place, id, value);
     });
@@ -161,11 +153,9 @@ export class SourceCells {
 
   /** A cell that was read as nothing though something stands there: blank, or it would come alive again. */
   private deletedCell(fixture: Fixture, place: number, id: ColumnId, raw: CellContent) {
-    const struck = this.readingsOf(fixture, place, id).some(({ note }) => note.startsWith(STRUCK));
     const was = String(raw);
-    return struck
-      ? { value: null, was, remark: `Struck through in the source: ${was}` }
-      : { value: null, was };
+    if (!this.isStruck(fixture, place, id)) return { value: null, was };
+    return { value: null, was, remark: `Struck through in the source: ${was}` };
   }
 
   private written(column: ColumnReader, place: number, value: CellValue): CellContent {
@@ -268,16 +258,21 @@ export class SourceCells {
     }
     if (ofRun && fixture.run === null) return { value: raw, was: null };
     if (ofRun && raw === null) return this.runCell(fixture, place, column, value);
-    if (!isRepeat && raw !== null) {
+    const isStruck = this.isPlaced && this.isStruck(fixture, place, id);
+    if (isStruck && ofRun && this.standsElsewhere(fixture, place, value)) {
+      return { value: raw, was: null };
+    }
+    const readings = this.isPlaced && id === 'load' ? this.readingsOf(fixture, place, id) : [];
+    const isOutdated = this.workedOut.isOutdated(fixture, readings);
+    if (!isRepeat && raw !== null && !isStruck && !isOutdated) {
       const same =
         column.says(raw, value) ||
-        ((this.isPlaced || showsItself(raw, value, id)) &&
-          this.wasRead(fixture, place, id, value)) ||
-        this.isShown(origin, place, raw, value);
-      if (same) return { value: raw, was: null };
+        ((this.isPlaced || showsItself(raw, value, id)) && this.wasRead(fixture, place, id, value));
+      if (same || this.isShown(origin, place, raw, value)) return { value: raw, was: null };
     }
     const filled =
       (raw === null || isRepeat) &&
+      !isOutdated &&
       (column.says(above?.content ?? null, value) || this.wasRead(fixture, place, id, value));
     const changed = origin !== null && !filled && !this.rows.hasTwin(fixture, place);
     return {

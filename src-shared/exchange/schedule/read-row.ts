@@ -240,17 +240,20 @@ export class RowReader {
     this.tell(into, column, raw, told(found[2], 'likely', note));
   }
 
-  /** A comment on the mode that names other channels than the footprint beside it. */
+  /** A mode, or a comment on it, that names other channels than the footprint beside it. */
   private askFootprint(into: Drafting, slots: readonly (SourceCell | undefined)[]): void {
     const { read } = this.parts.part.plan;
     const mode = slots[read.find((c) => c.id === 'mode')?.column ?? -1];
     const column = read.find((c) => c.id === 'footprint');
     const { footprint } = into.number;
-    if (mode?.note === undefined || column === undefined || footprint === undefined) return;
-    const comment = foreignNote(mode.note, this.ownExport);
-    const offer = /^\d{1,3}/u.exec(offerFromComment(comment, 'mode', textOf(mode)) ?? '')?.[0];
+    if (mode === undefined || column === undefined || footprint === undefined) return;
+    const comment = foreignNote(mode.note ?? '', this.ownExport);
+    const commented = /^\d{1,3}/u.exec(offerFromComment(comment, 'mode', textOf(mode)) ?? '')?.[0];
+    const named = /^(\d{1,3})[\s-]*(?:chs?|channels?|slots?)$/iu.exec(textOf(mode))?.[1];
+    const offer = commented ?? named;
     if (offer === undefined || Number(offer) === footprint) return;
-    const note = `the comment on the mode says ${offer} channels, this cell ${footprint}, which was read`;
+    const who = commented === undefined ? 'the mode' : 'the comment on the mode';
+    const note = `${who} says ${offer} channels, this cell ${footprint}, which was read`;
     const raw = slots[column.column]?.text ?? '';
     this.tell(into, column, raw, { ...told(footprint, 'guess', note), offer });
   }
