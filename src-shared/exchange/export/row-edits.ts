@@ -43,7 +43,9 @@ export class RowEdits {
       if (id === null || id === 'quantity') continue;
       const out = this.parts.cells.cell(fixture, column);
       const isChanged =
-        out.was !== null && out.value !== UNKNOWN && !this.isSaidElsewhere(fixture, id);
+        out.was !== null &&
+        out.value !== UNKNOWN &&
+        (out.overruled === true || !this.isSaidElsewhere(fixture, id));
       if (at === null) {
         const elsewhere = originsOf(fixture).some(
           (origin) => columnOf(this.parts.source, origin, column) !== null,

@@ -7,6 +7,8 @@ export interface SourceCellOut {
   readonly was: string | null;
   /** Said in place of that. */
   readonly remark?: string;
+  /** The engineer has overruled this cell: it is written whatever another file says. */
+  readonly overruled?: true;
   /** Why the sheet's way of writing cannot say the value; `value` is what it has. */
   readonly unsayable?: string;
 }

@@ -12,7 +12,7 @@ import type {
 } from '../../document/project.ts';
 import { MERGED_WITH, STRUCK } from '../schedule/cell-reading.ts';
 import { cleanText, isDash, isDitto } from '../schedule/cell-text.ts';
-import { answeredText, isOfAnswer } from '../schedule/reading-log.ts';
+import { answeredText, isLeftBlank, isOfAnswer } from '../schedule/reading-log.ts';
 import { CircuitCells } from './circuit-cells.ts';
 import { ColumnReader, isoDate, showsItself } from './column-reader.ts';
 import type { CellContent } from './export-table.ts';
@@ -31,6 +31,7 @@ import { WorkedOutLoads } from './worked-out-loads.ts';
 
 /** What a spreadsheet writes for a value that is not to be had: read again, it says as little. */
 export const UNKNOWN = '#N/A';
+
 export interface SourceCellOptions {
   /** Only rows of this file count; left out: those of all files. */
   readonly file?: number;
@@ -194,7 +195,7 @@ export class SourceCells {
     return { value: 1, was: String(raw) };
   }
 
-  /** What the document says in source column `place` for a fixture. */
+  /** What the document says in column `place` for a fixture. */
   stated(fixture: Fixture, place: number): CellValue {
     const id = this.columns[place]?.id ?? null;
     return id === null ? null : statedValue(fixture, id, this.index);
@@ -217,7 +218,9 @@ export class SourceCells {
   cell(fixture: Fixture, place: number): SourceCellOut {
     const out = this.cellOf(fixture, place);
     const id = this.columns[place]?.id ?? null;
-    if (out.was === null || id === null || this.rows.origins(fixture).length < 2) return out;
+    if (out.was === null || id === null) return out;
+    if (this.readingsOf(fixture, place, id).some(isLeftBlank)) return { ...out, overruled: true };
+    if (this.rows.origins(fixture).length < 2) return out;
     if (out.remark !== undefined || fixture.unread.includes(id)) return out;
     return this.says(fixture, id) ? { value: out.value, was: null } : out;
   }
@@ -264,7 +267,9 @@ export class SourceCells {
     }
     const readings = this.isPlaced && id === 'load' ? this.readingsOf(fixture, place, id) : [];
     const isOutdated = this.workedOut.isOutdated(fixture, readings);
-    if (!isRepeat && raw !== null && !isStruck && !isOutdated) {
+    // What was answered could not be read from the cell as it is, so it has to be written.
+    const isAnswered = this.readingsOf(fixture, place, id).some(isOfAnswer);
+    if (!isRepeat && raw !== null && !isStruck && !isOutdated && !isAnswered) {
       const same =
         column.says(raw, value) ||
         ((this.isPlaced || showsItself(raw, value, id)) && this.wasRead(fixture, place, id, value));
@@ -273,6 +278,7 @@ export class SourceCells {
     const filled =
       (raw === null || isRepeat) &&
       !isOutdated &&
+      !isAnswered &&
       (column.says(above?.content ?? null, value) || this.wasRead(fixture, place, id, value));
     const changed = origin !== null && !filled && !this.rows.hasTwin(fixture, place);
     return {

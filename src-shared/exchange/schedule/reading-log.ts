@@ -13,6 +13,11 @@ export function isOfAnswer({ note }: Reading): boolean {
   return note.startsWith(CHANGED);
 }
 
+/** The engineer has left the cell blank, such as the one of two that contradict each other. */
+export function isLeftBlank({ note }: Reading): boolean {
+  return note === LEFT_BLANK;
+}
+
 /** What the engineer answered for a cell in the import report, out of the note of its reading; null: nothing. */
 export function answeredText({ note, raw }: Reading): string | null {
   const found = /^changed in the import report to "(.*?)"; /su.exec(note)?.[1];
