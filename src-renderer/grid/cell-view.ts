@@ -1,6 +1,8 @@
 /** One renderer for every schedule cell: text, mark, lock, and the room a number has. */
+
 import type { ICellRendererComp, ICellRendererParams } from 'ag-grid-community';
 import type { ColumnId } from '../../src-shared/columns/column-table.ts';
+import { titlesInLine } from '../../src-shared/limits/finding.ts';
 import { cellOrigin } from '../state/cell-text.ts';
 import { type FixtureRow, type GridRow, ownFindings } from '../state/row-model.ts';
 import { severityLetter, severityWord, worstOf } from '../state/severity-words.ts';
@@ -113,7 +115,7 @@ export class FindingsView implements ICellRendererComp<GridRow> {
       span(`mark mark-${severity}`, severityLetter[severity]),
     );
     for (const letter of letters) letter.setAttribute('aria-hidden', 'true');
-    const names = span('finding-name', found.map(({ title }) => title).join(', '));
+    const names = span('finding-name', titlesInLine(found));
     names.setAttribute('aria-hidden', 'true');
     this.root.replaceChildren(...letters, names, span('heard', now));
   }

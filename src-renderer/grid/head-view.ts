@@ -1,4 +1,5 @@
 import type { ICellRendererComp, ICellRendererParams } from 'ag-grid-community';
+import { titlesInLine } from '../../src-shared/limits/finding.ts';
 import { lengthUnit } from '../state/document-store.ts';
 import type { GridRow } from '../state/row-model.ts';
 import { severityWord, worstOf } from '../state/severity-words.ts';
@@ -67,7 +68,7 @@ export class HeadView implements ICellRendererComp<GridRow> {
     const marks = part('head-marks', '');
     const worst = worstOf(row.findings);
     if (worst !== null) {
-      const title = row.findings[0]?.title ?? '';
+      const title = titlesInLine(row.findings.slice(0, 1));
       marks.append(...markElement(worst), part('finding-name', title));
       const more = row.findings.filter((f) => f.severity !== 'not-checked').length - 1;
       if (more > 0) marks.append(part('head-more', `and ${more} more`));

@@ -92,3 +92,25 @@ export function summarySentence(counts: FindingCounts): string {
   const parts = [`${counts.stop} stop`, `${counts.breach} breach`, `${counts.watch} watch`];
   return `${parts.join(', ')}; ${counts.notChecked} not checked.`;
 }
+
+const inSentence = (title: string): string => title.charAt(0).toLowerCase() + title.slice(1);
+
+type Titled = Pick<Finding, 'severity' | 'title'>;
+
+/**
+ * Titles in a line, each once: what was found first, then `not checked: wrong voltage, line rating`, so
+ * that nobody reads a limit that was not checked as one that was found broken.
+ */
+export function titlesInLine(
+  findings: readonly Titled[],
+  found = (finding: Titled) => finding.title,
+): string {
+  const unchecked = findings.filter(({ severity }) => severity === 'not-checked');
+  const broken = findings.filter(({ severity }) => severity !== 'not-checked');
+  const parts = [...new Set(broken.map(found))];
+  if (unchecked.length > 0) {
+    const titles = [...new Set(unchecked.map(({ title }) => inSentence(title)))];
+    parts.push(`not checked: ${titles.join(', ')}`);
+  }
+  return parts.join(', ');
+}

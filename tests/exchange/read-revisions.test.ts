@@ -23,6 +23,24 @@ describe('struck through', () => {
   });
 });
 
+describe('a mode that names other channels than the footprint beside it', () => {
+  it('is told at the footprint, which stands, with the other on offer', () => {
+    const project = readRowsOf([header, ['A-1', 'T', '9ch', 5, 40]]);
+    expect(project.fixtures[0]?.footprint).toBe(5);
+    expect(readingAt(project, 'Schedule!D2')).toMatchObject({
+      value: 5,
+      confidence: 'guess',
+      offer: '9',
+    });
+  });
+
+  it('says nothing where they agree, or the mode is only a name', () => {
+    const project = readRowsOf([header, ['A-1', 'T', '5ch', 5, 40], ['A-2', 'T', 'Mode 9', 5, 40]]);
+    const told = readingsOf(project).filter(({ note }) => note.includes('this cell'));
+    expect(told).toEqual([]);
+  });
+});
+
 describe('the colour of a revision', () => {
   const red = (text: string | number): CellInput => ({
     text: String(text),

@@ -1,6 +1,6 @@
 /** Findings by row and by cell, and what is written of them. */
 import type { ColumnId } from '../../columns/column-table.ts';
-import type { Finding } from '../../limits/finding.ts';
+import { type Finding, titlesInLine } from '../../limits/finding.ts';
 import type { EngineSession } from '../../session/engine-session.ts';
 import { remediesFor } from '../../session/remedies.ts';
 import { severityLetters, severityWords } from './severity-letters.ts';
@@ -91,9 +91,12 @@ function noteText(finding: Finding, remedies: readonly string[]): string {
   return lines.join('\n');
 }
 
-/** `S Wrong voltage, B Branch drop`: each letter and title once, worst first. Null: no finding. */
+/** `S Wrong voltage, B Branch drop, ? not checked: line rating`, worst first. Null: no finding. */
 export function titlesOf(findings: readonly Finding[]): string | null {
   if (findings.length === 0) return null;
-  const titles = findings.map(({ severity, title }) => `${severityLetters[severity]} ${title}`);
-  return [...new Set(titles)].join(', ');
+  const line = titlesInLine(
+    findings,
+    ({ severity, title }) => `${severityLetters[severity]} ${title}`,
+  );
+  return line.replace('not checked: ', `${severityLetters['not-checked']} not checked: `);
 }
