@@ -5,7 +5,7 @@ import { runEdit } from '../state/document-store.ts';
 import { hush } from '../state/notice.ts';
 import { severityWord } from '../state/severity-words.ts';
 import { addedRecord, lineNote } from '../state/view-state.ts';
-import { gridTheme, rowHeight } from './grid-theme.ts';
+import { gridBase, oneRowAtHand } from './grid-base.ts';
 import { MarkedView } from './marked-view.ts';
 import { printable } from './print-layout.ts';
 import type { RecordColumn } from './record-columns.ts';
@@ -71,25 +71,11 @@ function makeGrid<R>(
   const { nonce } = connection();
   const keys = new RecordKeys<Held<R>>((held) => props.current.onOpen?.(held.record));
   return createGrid<Held<R>>(element, {
-    theme: gridTheme,
-    ...(nonce === '' ? {} : { styleNonce: nonce }),
-    rowHeight,
+    ...gridBase<Held<R>>(nonce, (params) => keys.take(params)),
     columnDefs: props.current.columns.map((column, at) => columnDef(column, at === 0)),
-    defaultColDef: {
-      sortable: false,
-      resizable: true,
-      suppressMovable: true,
-      suppressHeaderMenuButton: true,
-      suppressKeyboardEvent: (params) => keys.take(params),
-    },
     getRowId: ({ data }) => data.key,
     ensureDomOrder: true,
-    rowSelection: { mode: 'singleRow', checkboxes: false, enableClickSelection: false },
-    readOnlyEdit: true,
-    stopEditingWhenCellsLoseFocus: true,
-    animateRows: false,
-    tooltipShowDelay: 350,
-    tooltipHideDelay: 60_000,
+    rowSelection: oneRowAtHand,
     overlayNoRowsTemplate: '<span>Nothing here yet.</span>',
     onCellEditRequest: ({ data, column, newValue }) => {
       const spec = props.current.columns.find(({ id }) => id === column.getColId());

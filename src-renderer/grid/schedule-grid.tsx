@@ -11,7 +11,8 @@ import { type GridRow, looseHeadId, updateRows } from '../state/row-model.ts';
 import { atHand, goTo } from '../state/view-state.ts';
 import { type ClipboardCell, followClipboard } from './cell-clipboard.ts';
 import { CellKeys } from './cell-keys.ts';
-import { gridTheme, headRowHeight, rowHeight } from './grid-theme.ts';
+import { gridBase, oneRowAtHand } from './grid-base.ts';
+import { headRowHeight, rowHeight } from './grid-theme.ts';
 import { HeadView, refreshHeads } from './head-view.ts';
 import { printable } from './print-layout.ts';
 import { openRowMenu } from './row-menu.tsx';
@@ -48,28 +49,15 @@ class ScheduleGridHost {
 
   private options(nonce: string): GridOptions<GridRow> {
     return {
-      theme: gridTheme,
-      ...(nonce === '' ? {} : { styleNonce: nonce }),
+      ...gridBase<GridRow>(nonce, (params) => this.keys.take(params)),
       rowData: [...this.rows],
       columnDefs: scheduleColumns(shownColumns.peek(), showUnderstood),
-      defaultColDef: {
-        sortable: false,
-        resizable: true,
-        suppressMovable: true,
-        suppressHeaderMenuButton: true,
-        suppressKeyboardEvent: (params) => this.keys.take(params),
-      },
       getRowId: ({ data }) => data.id,
       getRowHeight: ({ data }) => (data?.kind === 'head' ? headRowHeight : rowHeight),
       isFullWidthRow: ({ rowNode }) => rowNode.data?.kind === 'head',
       fullWidthCellRenderer: HeadView,
-      rowSelection: { mode: 'singleRow', checkboxes: false, enableClickSelection: false },
-      readOnlyEdit: true,
-      stopEditingWhenCellsLoseFocus: true,
+      rowSelection: oneRowAtHand,
       suppressScrollOnNewData: true,
-      animateRows: false,
-      tooltipShowDelay: 350,
-      tooltipHideDelay: 60_000,
       navigateToNextCell: ({ nextCellPosition, previousCellPosition, event }) => {
         if (nextCellPosition === null) return null;
         const by = event?.key === 'ArrowUp' ? -1 : 1;

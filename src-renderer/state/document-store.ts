@@ -79,14 +79,6 @@ export function openJob(opened: Project, file: JobFile, unsaved: boolean): void 
   tell('opened');
 }
 
-export function closeJob(): void {
-  engine = null;
-  history.value = null;
-  jobFile.value = noFile;
-  forcedDirty.value = false;
-  tell('opened');
-}
-
 function take(step: Step | null): boolean {
   if (step === null) return false;
   if (!step.ok) {

@@ -8,9 +8,6 @@ import type { LengthUnit } from '../units/length.ts';
 export type ProfileId = 'north-america' | 'iec';
 export type PieceChoice = 'fewest-joints' | 'least-excess';
 
-/** Column ids a fixture row can lock. */
-export type LockableField = FixtureField | RunField;
-
 /** Where a row stood in a source file. `cells` are the stored values, one per source column. */
 export interface RowOrigin {
   /** Place in `source.files`. */

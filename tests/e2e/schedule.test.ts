@@ -47,12 +47,12 @@ describe.skipIf(browserProgram === null)('needs Chromium: the schedule', () => {
     await win.page.keyboard.type('10 ft + 5 ft');
     await expect.poll(() => win.page.locator('.understood').textContent()).toBe('15 ft = 4.572 m');
     await win.page.keyboard.press('Enter');
-    expect(await win.cell('f3', 'span').textContent()).toBe('15 ft');
+    await expect.poll(() => win.cell('f3', 'span').textContent()).toBe('15 ft');
     expect(await win.focused()).toBe('f4 span');
     await expect.poll(() => win.said()).toBe('Span: 15 ft = 4.572 m.');
     expect(await win.page.title()).toMatch(/^• unsaved/);
     await win.page.keyboard.press('Control+z');
-    expect(await win.cell('f3', 'span').textContent()).toBe('12 ft');
+    await expect.poll(() => win.cell('f3', 'span').textContent()).toBe('12 ft');
     expect(await win.page.title()).not.toMatch(/unsaved/);
   });
 

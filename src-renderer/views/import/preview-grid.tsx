@@ -2,7 +2,8 @@ import { effect, untracked } from '@preact/signals';
 import { createGrid, type GridApi, type GridOptions } from 'ag-grid-community';
 import { useEffect, useRef } from 'preact/hooks';
 import type { PreviewSheet } from '../../../src-shared/exchange/preview/preview-sheet.ts';
-import { gridTheme, rowHeight } from '../../grid/grid-theme.ts';
+import { gridBase } from '../../grid/grid-base.ts';
+import { printable } from '../../grid/print-layout.ts';
 import { connection } from '../../host/connection.ts';
 import { lengthUnit, project } from '../../state/document-store.ts';
 import { readCellAs } from '../../state/import-acts.ts';
@@ -52,6 +53,7 @@ class PreviewGridHost {
     this.columnsTold = JSON.stringify(sheet.columns);
     this.held = this.update(choice).held;
     this.api = createGrid(element, this.options());
+    this.stops.push(printable(this.api));
     // Drawing reads signals too: only another hand moves the sheet, never another answer.
     this.stops.push(
       effect(() => {
@@ -120,27 +122,13 @@ class PreviewGridHost {
     const { nonce } = connection();
     const keys = new PreviewKeys((act) => this.act(act));
     return {
-      theme: gridTheme,
-      ...(nonce === '' ? {} : { styleNonce: nonce }),
-      rowHeight,
+      ...gridBase<HeldRow>(nonce, (params) => keys.take(params)),
       headerHeight: headHeight,
       rowData: [...this.held],
       columnDefs: this.columns(),
-      defaultColDef: {
-        sortable: false,
-        resizable: true,
-        suppressMovable: true,
-        suppressHeaderMenuButton: true,
-        suppressKeyboardEvent: (params) => keys.take(params),
-      },
       getRowId: ({ data }) => data.id,
       ensureDomOrder: true,
-      readOnlyEdit: true,
-      stopEditingWhenCellsLoseFocus: true,
       suppressScrollOnNewData: true,
-      animateRows: false,
-      tooltipShowDelay: 350,
-      tooltipHideDelay: 60_000,
       overlayNoRowsTemplate: '<span>No row of this kind.</span>',
       onCellEditRequest: ({ data, column, newValue }) => {
         const text = String(newValue ?? '').trim();

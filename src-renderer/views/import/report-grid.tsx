@@ -1,7 +1,8 @@
 import { effect, untracked } from '@preact/signals';
 import { createGrid, type GridApi, type GridOptions } from 'ag-grid-community';
 import { useEffect, useRef } from 'preact/hooks';
-import { gridTheme, rowHeight } from '../../grid/grid-theme.ts';
+import { gridBase, oneRowAtHand } from '../../grid/grid-base.ts';
+import { printable } from '../../grid/print-layout.ts';
 import { connection } from '../../host/connection.ts';
 import { lengthUnit } from '../../state/document-store.ts';
 import { readCellAs } from '../../state/import-acts.ts';
@@ -34,6 +35,7 @@ class ReportGridHost {
   constructor(private readonly element: HTMLElement) {
     this.held = updateHeld([], shownEntries.peek(), keyOf, sameEntry).held;
     this.api = createGrid(element, this.options());
+    this.stops.push(printable(this.api));
     // Drawing reads signals too: each effect follows its own signal alone.
     this.stops.push(
       effect(() => {
@@ -64,27 +66,13 @@ class ReportGridHost {
     const { nonce } = connection();
     const keys = new ReportKeys<HeldEntry>((act) => this.act(act));
     return {
-      theme: gridTheme,
-      ...(nonce === '' ? {} : { styleNonce: nonce }),
-      rowHeight,
+      ...gridBase<HeldEntry>(nonce, (params) => keys.take(params)),
       rowData: [...this.held],
       columnDefs: [...reportColumns],
-      defaultColDef: {
-        sortable: false,
-        resizable: true,
-        suppressMovable: true,
-        suppressHeaderMenuButton: true,
-        suppressKeyboardEvent: (params) => keys.take(params),
-      },
       getRowId: ({ data }) => data.id,
       ensureDomOrder: true,
-      rowSelection: { mode: 'singleRow', checkboxes: false, enableClickSelection: false },
-      readOnlyEdit: true,
-      stopEditingWhenCellsLoseFocus: true,
+      rowSelection: oneRowAtHand,
       suppressScrollOnNewData: true,
-      animateRows: false,
-      tooltipShowDelay: 350,
-      tooltipHideDelay: 60_000,
       overlayNoRowsTemplate: '<span>No reading under this choice.</span>',
       onCellEditRequest: ({ data, newValue }) => {
         const text = String(newValue ?? '').trim();

@@ -2,10 +2,6 @@ import type { SupplyLevel } from '../../solve/run-result.ts';
 import { formatLength, formatNumber } from '../../units/format-quantity.ts';
 import type { LengthUnit } from '../../units/length.ts';
 
-export interface LevelWords {
-  readonly tolerancePct: number;
-}
-
 /** "at nominal supply", "at −5 % supply". */
 export function atSupply(level: SupplyLevel, tolerancePct: number): string {
   if (level === 'nominal') return 'at nominal supply';
