@@ -24,7 +24,7 @@ function acceptOrReopen(): void {
   else
     say(
       'status',
-      about.length === 0 ? 'Read plainly: nothing to accept.' : 'Read for sure: nothing to accept.',
+      about.length === 0 ? 'Nothing to accept here.' : 'Read for sure: nothing to accept.',
     );
 }
 

@@ -56,6 +56,21 @@ export function findCell(name: string): CellPlace | null {
   return finder.value.find(name);
 }
 
+/** What to say of a cell that gave rise to no reading: a cell that was not read never sounds as if it was. */
+export function wordsWithoutReading(name: string): string {
+  const place = findCell(name);
+  if (place === null) return 'Nothing had to be decided.';
+  const sheet = previews.value?.find((s) => s.file === place.file && s.sheet === place.sheet);
+  if (sheet === undefined || !sheet.read) return 'Nothing was noted here.';
+  const kind = sheet.rows.find(({ row }) => row === place.row)?.outcome.kind ?? 'not-read';
+  if (kind === 'header') return 'A header: what its column is read as stands over the column.';
+  if (kind !== 'fixture') return 'Not read: its row became no fixture.';
+  const columnId = sheet.columns.find(({ column }) => column === place.column)?.columnId ?? null;
+  return columnId === null
+    ? 'Not read: its column is carried along.'
+    : 'Read plainly; nothing had to be decided.';
+}
+
 const readingsByCell = computed(() => {
   const found = new Map<string, Reading[]>();
   for (const reading of source.value?.readings ?? []) {

@@ -153,6 +153,14 @@ describe.skipIf(browserProgram === null)('needs Chromium: answers in comments', 
     await desk?.close();
   });
 
+  // Row 15 is struck through (truth file, rowsSkipped).
+  test('a cell of a row that was skipped never sounds as if it was read', async () => {
+    await at.cell('A15').click();
+    await soon(() => at.panel().textContent()).toContain('Not read: its row became no fixture.');
+    await at.cell('A17').click();
+    await soon(() => at.panel().textContent()).not.toContain('Not read');
+  });
+
   // The comment on the mode of S-10 says "now 9-ch mode" (truth file, cell N17).
   test('what a comment says is offered and taken by one button, and by Alt+Enter', async () => {
     const { page } = at;

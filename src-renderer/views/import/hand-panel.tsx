@@ -12,7 +12,7 @@ import {
 } from '../../state/import-acts.ts';
 import { answerAt } from '../../state/import-answer-edits.ts';
 import { focusAsked, importHand } from '../../state/import-hand.ts';
-import { findCell, readAsWords } from '../../state/import-preview.ts';
+import { findCell, readAsWords, wordsWithoutReading } from '../../state/import-preview.ts';
 import { entries, entriesAtHand } from '../../state/import-report.ts';
 import { currentAnswers } from '../../state/import-state.ts';
 import { confidenceWord } from '../../state/reading-confidence.ts';
@@ -168,7 +168,7 @@ export function HandPanel() {
         )}
       </div>
       {about.length === 0 ? (
-        <p class="quiet">Read plainly; nothing had to be decided.</p>
+        <p class="quiet">{wordsWithoutReading(cell)}</p>
       ) : (
         about.map((entry) => <ReadingAtHand key={entry.key} entry={entry} />)
       )}
