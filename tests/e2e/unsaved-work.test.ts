@@ -45,7 +45,12 @@ describe.skipIf(browserProgram === null)('needs Chromium: unsaved work', () => {
     expect(await again.page.title()).toMatch(/^• unsaved/);
     await again.page.getByRole('button', { name: 'More' }).click();
     await again.page.getByRole('menuitem', { name: 'New job' }).click();
+    // The copy goes once the new job is open in its place.
+    const gone = again.page.waitForResponse((response) =>
+      response.url().endsWith('/api/recovery.drop'),
+    );
     await again.page.getByRole('button', { name: 'Do not save' }).click();
+    await gone;
     await expect.poll(() => again.page.title()).toBe('New job – Runledger');
     await again.app.kill();
     await again.context.close();
